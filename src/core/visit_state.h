@@ -1,0 +1,75 @@
+// What the screens show: a pure fold of the journal over the brief and the lesson.
+#pragma once
+
+#include <map>
+#include <set>
+
+#include "brief.h"
+#include "event.h"
+#include "lesson.h"
+
+namespace trowelbell {
+
+enum class Presence { unknown, present, late, absent, left_early };
+inline constexpr std::string_view kPresenceNames[] = {"unknown", "present", "late", "absent", "left_early"};
+
+enum class Phase { before, running, held, finished };
+
+enum class Choice { automatic, keep, drop };
+
+struct HeadCount {
+  std::int64_t places = 0, present = 0, late = 0, absent = 0, left_early = 0, unknown = 0;
+  // Children who were in the room at some time: present, late and left early.
+  std::int64_t came() const { return present + late + left_early; }
+};
+
+// Kits brought end in one of four piles; whatever is left over is unaccounted (negative: more than were brought).
+struct KitPiles {
+  std::int64_t brought = 0, given = 0, spoiled = 0, with_teacher = 0, spare = 0;
+  std::int64_t unaccounted() const { return brought - given - spoiled - with_teacher - spare; }
+};
+
+struct StepTime {
+  bool entered = false;
+  std::int64_t ms = 0;  // spent up to `counted_to`, holds left out
+};
+
+struct HoldTime {
+  std::string reason;
+  std::int64_t since = 0;
+  std::int64_t ms = 0;  // 0 while it lasts
+};
+
+struct VisitState {
+  Phase phase = Phase::before;
+  std::int64_t started_at = 0;   // 0: not yet
+  std::int64_t finished_at = 0;  // 0: not yet
+  std::int64_t bell_at = 0;
+  std::size_t step = 0;          // index of the current step
+  std::int64_t counting_since = 0;  // the current step's time runs from here (0: it stands still)
+  std::vector<StepTime> steps;   // as the lesson's
+  std::vector<Choice> choices;   // as the lesson's
+  std::int64_t page = 0;
+  std::int64_t page_since = 0;   // when this page was shown; 0: none yet
+  std::vector<std::int64_t> page_ms;  // time on each page, as the story is turned; may be shorter than the story
+  std::vector<HoldTime> holds;
+  std::vector<Presence> places;  // place n at [n - 1]
+  std::int64_t adults = 0;
+  KitPiles kits;
+  std::set<std::string> ticks;   // "list/item"
+  std::map<std::string, std::int64_t> mishaps;  // by card id
+  std::string taken_by;          // "" until handed over
+  std::string sheet_language;
+  std::string note;
+
+  HeadCount head_count() const;
+  bool ticked(std::string_view list, std::string_view item) const;
+  // Time spent in a step by `now` (ms), holds left out.
+  std::int64_t step_ms(std::size_t index, std::int64_t now) const;
+};
+
+VisitState fold(const Brief& brief, const Lesson& lesson, std::span<const Event> events);
+// Every field, for the replay tests: same state, same bytes.
+Json state_json(const VisitState& state);
+
+}  // namespace trowelbell
