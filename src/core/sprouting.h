@@ -1,5 +1,8 @@
 // When seeds sown on the visit's day will show a root and leaves, in this room, on real dates.
+// Method, limits and sources: content/METHODS.md, "Sprouting".
 #pragma once
+
+#include <span>
 
 #include "brief.h"
 #include "species.h"
@@ -12,22 +15,40 @@ struct DayRange {
   Date earliest{};
   Date middle{};
   Date latest{};
+  bool operator==(const DayRange&) const = default;
 };
 
 struct SproutForecast {
   std::string species;
-  Warmth warmth = Warmth::known;  // otherwise no dates: the published table says nothing there
+  Warmth warmth = Warmth::known;  // otherwise no dates and no percent: nothing is published there
   DayRange root;                  // first root
   DayRange leaves;                // seedling out
-  std::int64_t germination_percent = 0;  // the lower of the legal minimum and the published rate at the room's warmth
+  // The lower of the legal minimum and the published share at the room's warmth.
+  std::int64_t germination_percent = 0;
 };
 
-// Days to emergence at a steady temperature: 1/days interpolated linearly between the table's columns; nothing outside it.
+// A day with school is this many hours at the brief's `day` warmth and the rest at `night`.
+inline constexpr int kSchoolHours = 9;
+// The range's early and late dates come from the same course this much warmer and cooler.
+inline constexpr double kRoomSpreadCelsius = 1.5;
+// Seeds not out after this many days will not come: the room is too cold.
+inline constexpr std::int64_t kLongestCourseDays = 60;
+
+// Days to emergence at a steady temperature: 1/days interpolated linearly between the table's columns;
+// nothing outside it.
 std::optional<double> days_to_emerge(const Species& species, double celsius);
+// The same for one temperature a day, the first being the day of sowing: whole days' shares of growth
+// add up to one, with a fraction on the last day. Days colder than the table add nothing.
+// Nothing where the days run out first, or where a day warmer than the table comes first.
+std::optional<double> days_to_emerge(const Species& species, std::span<const double> daily_celsius);
+// Days to the first root at a steady temperature, for a species with a published thermal time; nothing
+// for one without, or where emergence or the thermal time is not known.
+std::optional<double> days_to_root(const Species& species, double celsius);
+// Published percent of normal seedlings, linear between the table's columns; 0 outside it.
 double percent_at(const Species& species, double celsius);
 
-// The rate is accumulated over the room's course: school days at `day`, nights at `night`, closed days at `closed`.
-// The range comes from the same course 1.5 degrees Celsius warmer and cooler.
+// Growth is accumulated over the room's course from the visit's date: see kSchoolHours; days without
+// school are at `closed`. Rates are averaged over a day, not temperatures.
 SproutForecast forecast(const Species& species, const Brief& brief);
 
 }  // namespace trowelbell
