@@ -29,29 +29,35 @@ struct KitPiles {
   std::int64_t unaccounted() const { return brought - given - spoiled - with_teacher - spare; }
 };
 
+inline constexpr std::int64_t kMostChildren = 60;
+inline constexpr std::int64_t kMostAdults = 20;
+inline constexpr std::int64_t kMostKits = 999;  // in one pile
+inline constexpr std::int64_t kMostMishaps = 999;
+inline constexpr std::size_t kMostMishapKinds = 100;
+
 struct StepTime {
   bool entered = false;
-  std::int64_t ms = 0;  // spent up to `counted_to`, holds left out
+  std::int64_t ms = 0;  // of all stays in the step, holds left out; the stay under way is not in it: see step_ms()
 };
 
 struct HoldTime {
   std::string reason;
   std::int64_t since = 0;
-  std::int64_t ms = 0;  // 0 while it lasts
+  std::int64_t ms = 0;  // 0 while it lasts (the last one, in Phase::held)
 };
 
 struct VisitState {
   Phase phase = Phase::before;
   std::int64_t started_at = 0;   // 0: not yet
-  std::int64_t finished_at = 0;  // 0: not yet
+  std::int64_t finished_at = 0;  // 0: not yet, or reopened
   std::int64_t bell_at = 0;
-  std::size_t step = 0;          // index of the current step
+  std::size_t step = 0;          // index of the current step; the last one stays current after the finish
   std::int64_t counting_since = 0;  // the current step's time runs from here (0: it stands still)
   std::vector<StepTime> steps;   // as the lesson's
   std::vector<Choice> choices;   // as the lesson's
   std::int64_t page = 0;
-  std::int64_t page_since = 0;   // when this page was shown; 0: none yet
-  std::vector<std::int64_t> page_ms;  // time on each page, as the story is turned; may be shorter than the story
+  std::int64_t page_since = 0;   // this page's time runs from here (0: it stands still: held, or not the reading step)
+  std::vector<std::int64_t> page_ms;  // as StepTime::ms, for each page up to the last one read; see page_spent_ms()
   std::vector<HoldTime> holds;
   std::vector<Presence> places;  // place n at [n - 1]
   std::int64_t adults = 0;
@@ -64,10 +70,22 @@ struct VisitState {
 
   HeadCount head_count() const;
   bool ticked(std::string_view list, std::string_view item) const;
-  // Time spent in a step by `now` (ms), holds left out.
+  // Time spent in a step, or on a page, by `now` (ms), holds left out; 0 for one that does not exist.
   std::int64_t step_ms(std::size_t index, std::int64_t now) const;
+  std::int64_t page_spent_ms(std::size_t index, std::int64_t now) const;
 };
 
+// `events` in their one order. Total: an event that read_event would refuse, of an unknown kind, about something the
+// lesson does not have or a place beyond the count, changes nothing. What an event does:
+// - start: once. Enters the first step the lead has not dropped.
+// - step: before the start nothing; to the current step nothing. While held it resumes (the lead went on); after the
+//   finish it reopens the visit, even in the last step. The time between a finish and a reopening is no step's.
+// - hold, resume, finish: where they do not apply (held already, not held, not under way) nothing.
+// - page: from the start on; time runs on the page shown while the reading step's time runs. Entering that step again
+//   goes on with the page left.
+// - children: places already known keep their word, also through a smaller count and back.
+// - kit: a pile stays within 0..kMostKits, event by event in the one order. mishap: at most kMostMishaps of a kind,
+//   kMostMishapKinds kinds.
 VisitState fold(const Brief& brief, const Lesson& lesson, std::span<const Event> events);
 // Every field, for the replay tests: same state, same bytes.
 Json state_json(const VisitState& state);
