@@ -19,8 +19,12 @@ struct SheetMaker {
   const Brief& brief;
   Sheet sheet;
 
-  void warn(SheetWarning warning, std::string species = "") {
-    sheet.warnings.push_back({warning, std::move(species), brief.date, brief.date});
+  void warn(SheetAlert alert) {
+    const auto& told = sheet.warnings;
+    if (std::find(told.begin(), told.end(), alert) == told.end()) sheet.warnings.push_back(alert);
+  }
+  void warn(SheetWarning warning, const std::string& species = "") {
+    warn({warning, species, brief.date, brief.date});
   }
 
   // What falls on a day without school is seen, or done, on the next school day.
@@ -42,8 +46,8 @@ struct SheetMaker {
       const auto after = school_day_from(brief, day);
       if (!before || !after) return warn(SheetWarning::no_school_day, seen.species);
       if (days_between(*before, *after) - 1 > kLongWeekend) {
-        sheet.warnings.push_back({SheetWarning::sprouts_in_break, seen.species,
-                                  add_days(*before, 1), add_days(*after, -1)});
+        warn({SheetWarning::sprouts_in_break, seen.species, add_days(*before, 1),
+              add_days(*after, -1)});
       }
       day = add_days(*after, 1);
     }
