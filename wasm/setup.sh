@@ -21,8 +21,8 @@ packages() {
   has_own_emscripten || echo emscripten
   has_node || echo nodejs
   [ "$1" = tests ] || return 0
-  echo doctest-dev libglpk-dev librapidcheck-dev clang clang-format clang-tidy git \
-    libclang-rt-14-dev chromium firefox-esr webkit2gtk-driver xvfb xauth
+  echo doctest-dev libglpk-dev libsodium-dev librapidcheck-dev clang clang-format clang-tidy git \
+    libclang-rt-dev chromium firefox-esr webkit2gtk-driver xvfb xauth
   command -v npm >/dev/null || echo npm
 }
 
@@ -49,7 +49,7 @@ install_packages() {
   fi
   say "setup: installing ${#wanted[@]} Debian packages (one to three minutes): ${wanted[*]}"
   "${as_root[@]}" apt-get -qq update >"$log" 2>&1 &&
-    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -qq -y -o Dpkg::Use-Pty=0 install \
+    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -qq -y -o Dpkg::Use-Pty=0 -o DPkg::Lock::Timeout=300 install \
       --no-install-recommends "${wanted[@]}" >>"$log" 2>&1 || {
     tail -n 5 "$log" >&2
     give_up "apt-get could not install them. Is there a network? See $log, then run this again."

@@ -2,7 +2,9 @@
 // that is left out of the build.
 #include <SDL.h>
 
-int SDL_NumJoysticks(void) { return 0; }
+int SDL_NumJoysticks(void) {
+  return 0;
+}
 SDL_bool SDL_IsGameController(int index) {
   (void)index;
   return SDL_FALSE;
@@ -11,7 +13,9 @@ SDL_GameController* SDL_GameControllerOpen(int index) {
   (void)index;
   return NULL;
 }
-void SDL_GameControllerClose(SDL_GameController* pad) { (void)pad; }
+void SDL_GameControllerClose(SDL_GameController* pad) {
+  (void)pad;
+}
 Uint8 SDL_GameControllerGetButton(SDL_GameController* pad, SDL_GameControllerButton button) {
   (void)pad;
   (void)button;
