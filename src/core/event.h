@@ -26,7 +26,7 @@ namespace trowelbell {
 // mishap      {"card": id}                        counted by kind; never who
 // taken       {"by": "teacher|aide|office|nobody"}   who took the hand-over
 // sheet       {"language": "en|es"}
-// note        {"text": up to 500 bytes}           to the coordinator; the screen warns: no names
+// note        {"text": 0..500 bytes}              to the coordinator; the screen warns: no names
 // report      {}                                  a report was made of all up to here; its seq is the revision
 // undo        {"device": id, "seq": n}            takes back that event (which may itself be an undo)
 struct Event {
@@ -36,7 +36,8 @@ struct Event {
   std::string kind;
   Json data = Json::object();
 
-  // The one order of a journal: (at, device, seq).
+  // The one order of a journal: (at, device, seq). Only a forged journal has two events that agree in these; then kind
+  // and data decide, so that the order is still the same everywhere.
   std::strong_ordering operator<=>(const Event& other) const;
   bool operator==(const Event& other) const;
 };

@@ -1,0 +1,57 @@
+#include "base64url.h"
+
+#include <cstdint>
+
+namespace trowelbell {
+
+namespace {
+
+constexpr std::string_view kAlphabet =
+    "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
+
+}  // namespace
+
+std::string base64url(std::string_view bytes) {
+  std::string text;
+  text.reserve((bytes.size() * 4 + 2) / 3);
+  std::uint32_t bits = 0;
+  int waiting = 0;  // bits not written yet
+  for (const char byte : bytes) {
+    bits = bits << 8 | static_cast<unsigned char>(byte);
+    waiting += 8;
+    while (waiting >= 6) {
+      waiting -= 6;
+      text += kAlphabet[bits >> waiting & 63];
+    }
+  }
+  if (waiting > 0) {
+    text += kAlphabet[bits << (6 - waiting) & 63];
+  }
+  return text;
+}
+
+std::optional<std::string> base64url_bytes(std::string_view text) {
+  std::string bytes;
+  bytes.reserve(text.size() * 3 / 4);
+  std::uint32_t bits = 0;
+  int waiting = 0;
+  for (const char c : text) {
+    const std::size_t value = kAlphabet.find(c);
+    if (value == std::string_view::npos) {
+      return std::nullopt;
+    }
+    bits = bits << 6 | static_cast<std::uint32_t>(value);
+    waiting += 6;
+    if (waiting >= 8) {
+      waiting -= 8;
+      bytes += static_cast<char>(bits >> waiting & 255);
+    }
+  }
+  const std::uint32_t left_over = bits & ((1U << waiting) - 1);
+  if (waiting == 6 || left_over != 0) {
+    return std::nullopt;
+  }
+  return bytes;
+}
+
+}  // namespace trowelbell

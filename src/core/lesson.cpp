@@ -1,0 +1,130 @@
+#include "lesson.h"
+
+#include <algorithm>
+#include <set>
+
+namespace trowelbell {
+
+namespace {
+
+constexpr std::size_t kLongText = 600;  // bytes of one line for people
+constexpr std::size_t kShortText = 120;
+constexpr std::size_t kMostLines = 16;
+constexpr std::int64_t kLongestStep = 2 * 60 * 60;  // s
+
+StepSeconds read_seconds(const Reader& reader) {
+  StepSeconds seconds;
+  seconds.min = reader.whole("min", 0, kLongestStep);
+  seconds.plan = reader.whole("plan", 0, kLongestStep);
+  seconds.max = reader.whole("max", 0, kLongestStep);
+  if (seconds.plan < seconds.min) {
+    reader.problem("plan", "must not be less than \"min\"");
+  }
+  if (seconds.max < seconds.plan) {
+    reader.problem("max", "must not be less than \"plan\"");
+  }
+  return seconds;
+}
+
+void read_step_times(const Reader& reader, Step& step) {
+  step.reading = reader.flag_or("reading", false);
+  if (reader.has("per_child")) {
+    step.per_child = read_seconds(reader.object("per_child"));
+  }
+  if (!step.reading) {
+    step.seconds = read_seconds(reader.object("seconds"));
+    if (step.seconds.plan + step.per_child.plan == 0) {
+      reader.problem("seconds", "must plan at least 1 second, here or for each child");
+    }
+  } else if (reader.has("seconds") || reader.has("per_child")) {
+    reader.problem("seconds", "must be left out of a reading step; its time comes from the story");
+  }
+}
+
+Step read_step(const Reader& reader) {
+  constexpr std::string_view kWho[] = {"lead", "reader", "helper", "all"};
+  Step step;
+  step.id = reader.id("id");
+  step.title = reader.local("title", kShortText);
+  step.keep = static_cast<Keep>(reader.choice("keep", {"must", "should", "may"}));
+  step.worth = reader.whole_or("worth", 0, 1000, 0);
+  read_step_times(reader, step);
+  step.who = kWho[reader.choice("who", {"lead", "reader", "helper", "all"})];
+  step.say = reader.locals("say", 0, kMostLines, kLongText);
+  step.act = reader.locals("do", 0, kMostLines, kLongText);
+  step.watch = reader.locals("watch", 0, kMostLines, kLongText);
+  step.safety = reader.flag_or("safety", false);
+  if (step.safety && step.watch.empty()) {
+    reader.problem("watch", "must say what to watch for, since this is a safety step");
+  }
+  step.cards = reader.ids("cards", 0, kMostLines);
+  step.drawing = reader.text_or("drawing", 40, "");
+  step.left_with_teacher = reader.local_or_empty("left_with_teacher", kLongText);
+  return step;
+}
+
+KitItem read_kit_item(const Reader& reader) {
+  constexpr std::string_view kPer[] = {"child", "table", "adult", "visit"};
+  KitItem item;
+  item.id = reader.id("id");
+  item.name = reader.local("name", kShortText);
+  item.count = reader.whole("count", 1, 1000);
+  item.per = kPer[reader.choice("per", {"child", "table", "adult", "visit"})];
+  item.cut_parts = reader.whole_or("cut_parts", 1, 100, 1);
+  item.pack = reader.whole_or("pack", 1, 10'000, 1);
+  return item;
+}
+
+CheckItem read_check_item(const Reader& reader) {
+  return {reader.id("id"), reader.local("text", kLongText)};
+}
+
+// Reads the list at `key`; no two of its items may have the same id.
+template <class Item>
+std::vector<Item> read_list(const Reader& reader, std::string_view key, std::size_t least,
+                            Item (*read)(const Reader&)) {
+  constexpr std::size_t kMostItems = 60;
+  std::vector<Item> items;
+  std::set<std::string> ids;
+  reader.array(key, least, kMostItems, [&](const Reader& at) {
+    items.push_back(read(at));
+    if (!ids.insert(items.back().id).second) {
+      at.problem("id", "stands twice in this list; each id may stand there once");
+    }
+  });
+  return items;
+}
+
+}  // namespace
+
+Lesson read_lesson(const Json& document, Problems& problems) {
+  const Reader reader(document, problems);
+  Lesson lesson;
+  if (!reader.header("trowelbell.lesson", 1)) {
+    return lesson;
+  }
+  lesson.id = reader.id("id");
+  lesson.title = reader.local("title", kShortText);
+  lesson.story = reader.id("story");
+  lesson.species = reader.ids("species", 1, 4);
+  lesson.comfort_percent = reader.whole_or("comfort_percent", 1, 100, lesson.comfort_percent);
+  lesson.reserve_seconds = reader.whole_or("reserve_seconds", 0, 900, lesson.reserve_seconds);
+  lesson.least_adults = reader.whole_or("least_adults", 1, 20, lesson.least_adults);
+  lesson.steps = read_list(reader, "steps", 1, read_step);
+  lesson.kit = read_list(reader, "kit", 0, read_kit_item);
+  lesson.ready = read_list(reader, "ready", 0, read_check_item);
+  lesson.handover = read_list(reader, "handover", 0, read_check_item);
+  if (std::count_if(lesson.steps.begin(), lesson.steps.end(),
+                    [](const Step& step) { return step.reading; }) > 1) {
+    reader.problem("steps", "must have at most one reading step; the story is read once");
+  }
+  return lesson;
+}
+
+std::size_t step_index(const Lesson& lesson, std::string_view id) {
+  const auto step = std::find_if(lesson.steps.begin(), lesson.steps.end(),
+                                 [&](const Step& each) { return each.id == id; });
+  return static_cast<std::size_t>(step - lesson.steps.begin());
+}
+
+}  // namespace trowelbell
