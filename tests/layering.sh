@@ -20,6 +20,7 @@ forbid core '(system|steady|high_resolution)_clock::now|[^_[:alnum:]]time\((0|NU
 forbid app "$include(SDL|emscripten|sqlite|boost|collector/|cli/|host/(web|headless)/)" "the app knows core and the host interface"
 for folder in core app; do
   forbid "$folder" '(^|[^_[:alnum:]])(try[[:space:]]*\{|catch[[:space:]]*\(|throw[[:space:]])' "the page is built without exceptions"
+  forbid "$folder" 'std::(ranges|views|format|jthread)\b' "the page's standard library may be an old one without it"
   forbid "$folder" '__EMSCRIPTEN__' "platforms are chosen by file, in src/host"
 done
 forbid collector "$include(imgui|SDL|emscripten|app/|host/|cli/)" "the collector knows core"
