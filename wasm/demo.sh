@@ -6,7 +6,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
-usage() { sed -n '2,/^set/s/^# \{0,1\}//p' "$0" | sed '$d'; }
+usage() { sed -n '2,/^set/s/^# \{0,1\}//p' "$0"; }
 port=8080
 while [ $# -gt 0 ]; do
   case $1 in
