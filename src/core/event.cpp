@@ -6,9 +6,6 @@ namespace trowelbell {
 
 namespace {
 
-constexpr std::int64_t kLargestExact =
-    9'007'199'254'740'991;  // 2^53 - 1: whole everywhere, also in a browser
-
 std::string read_device(const Reader& reader) {
   const std::string device = reader.text("device", 16);
   const bool hex =

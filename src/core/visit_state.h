@@ -11,7 +11,8 @@
 namespace trowelbell {
 
 enum class Presence { unknown, present, late, absent, left_early };
-inline constexpr std::string_view kPresenceNames[] = {"unknown", "present", "late", "absent", "left_early"};
+inline constexpr std::string_view kPresenceNames[] = {"unknown", "present", "late", "absent",
+                                                      "left_early"};
 
 enum class Phase { before, running, held, finished };
 
@@ -23,7 +24,8 @@ struct HeadCount {
   std::int64_t came() const { return present + late + left_early; }
 };
 
-// Kits brought end in one of four piles; whatever is left over is unaccounted (negative: more than were brought).
+// Kits brought end in one of four piles; whatever is left over is unaccounted (negative: more than
+// were brought).
 struct KitPiles {
   std::int64_t brought = 0, given = 0, spoiled = 0, with_teacher = 0, spare = 0;
   std::int64_t unaccounted() const { return brought - given - spoiled - with_teacher - spare; }
@@ -37,7 +39,8 @@ inline constexpr std::size_t kMostMishapKinds = 100;
 
 struct StepTime {
   bool entered = false;
-  std::int64_t ms = 0;  // of all stays in the step, holds left out; the stay under way is not in it: see step_ms()
+  std::int64_t ms = 0;  // of all stays in the step, holds left out; the stay under way is not in
+                        // it: see step_ms()
 };
 
 struct HoldTime {
@@ -51,40 +54,48 @@ struct VisitState {
   std::int64_t started_at = 0;   // 0: not yet
   std::int64_t finished_at = 0;  // 0: not yet, or reopened
   std::int64_t bell_at = 0;
-  std::size_t step = 0;          // index of the current step; the last one stays current after the finish
+  std::size_t step = 0;  // index of the current step; the last one stays current after the finish
   std::int64_t counting_since = 0;  // the current step's time runs from here (0: it stands still)
-  std::vector<StepTime> steps;   // as the lesson's
-  std::vector<Choice> choices;   // as the lesson's
+  std::vector<StepTime> steps;      // as the lesson's
+  std::vector<Choice> choices;      // as the lesson's
   std::int64_t page = 0;
-  std::int64_t page_since = 0;   // this page's time runs from here (0: it stands still: held, or not the reading step)
-  std::vector<std::int64_t> page_ms;  // as StepTime::ms, for each page up to the last one read; see page_spent_ms()
+  std::int64_t page_since =
+      0;  // this page's time runs from here (0: it stands still: held, or not the reading step)
+  std::vector<std::int64_t>
+      page_ms;  // as StepTime::ms, for each page up to the last one read; see page_spent_ms()
   std::vector<HoldTime> holds;
   std::vector<Presence> places;  // place n at [n - 1]
   std::int64_t adults = 0;
   KitPiles kits;
-  std::set<std::string> ticks;   // "list/item"
+  std::set<std::string> ticks;                  // "list/item"
   std::map<std::string, std::int64_t> mishaps;  // by card id
-  std::string taken_by;          // "" until handed over
+  std::string taken_by;                         // "" until handed over
   std::string sheet_language;
   std::string note;
 
   HeadCount head_count() const;
   bool ticked(std::string_view list, std::string_view item) const;
-  // Time spent in a step, or on a page, by `now` (ms), holds left out; 0 for one that does not exist.
+  // Time spent in a step, or on a page, by `now` (ms), holds left out; 0 for one that does not
+  // exist.
   std::int64_t step_ms(std::size_t index, std::int64_t now) const;
   std::int64_t page_spent_ms(std::size_t index, std::int64_t now) const;
 };
 
-// `events` in their one order. Total: an event that read_event would refuse, of an unknown kind, about something the
-// lesson does not have or a place beyond the count, changes nothing. What an event does:
+// `events` in their one order. Total: an event that read_event would refuse, of an unknown kind,
+// about something the lesson does not have or a place beyond the count, changes nothing. What an
+// event does:
 // - start: once. Enters the first step the lead has not dropped.
-// - step: before the start nothing; to the current step nothing. While held it resumes (the lead went on); after the
-//   finish it reopens the visit, even in the last step. The time between a finish and a reopening is no step's.
+// - step: before the start nothing; to the current step nothing. While held it resumes (the lead
+// went on); after the
+//   finish it reopens the visit, even in the last step. The time between a finish and a reopening
+//   is no step's.
 // - hold, resume, finish: where they do not apply (held already, not held, not under way) nothing.
-// - page: from the start on; time runs on the page shown while the reading step's time runs. Entering that step again
+// - page: from the start on; time runs on the page shown while the reading step's time runs.
+// Entering that step again
 //   goes on with the page left.
 // - children: places already known keep their word, also through a smaller count and back.
-// - kit: a pile stays within 0..kMostKits, event by event in the one order. mishap: at most kMostMishaps of a kind,
+// - kit: a pile stays within 0..kMostKits, event by event in the one order. mishap: at most
+// kMostMishaps of a kind,
 //   kMostMishapKinds kinds.
 VisitState fold(const Brief& brief, const Lesson& lesson, std::span<const Event> events);
 // Every field, for the replay tests: same state, same bytes.
