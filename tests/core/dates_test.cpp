@@ -1,4 +1,4 @@
-// Weekdays and leap years checked here are in any printed calendar; tests/oracle/calendar.cpp walks
+// Weekdays and leap years checked here are in any printed calendar; tests/oracle/calendar_test.cpp walks
 // every day.
 #include "core/dates.h"
 

@@ -1,5 +1,5 @@
 // Rates: 7 CFR 201.31 (garden bean 70 %, pea 80 %). The planning figures are worked from them by
-// hand; tests/oracle/germination_boost.cpp checks the same functions against Boost.Math.
+// hand; tests/oracle/germination_boost_test.cpp checks the same functions against Boost.Math.
 #include "core/germination.h"
 
 #include <doctest/doctest.h>
