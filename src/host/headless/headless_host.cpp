@@ -58,7 +58,9 @@ void HeadlessHost::append(std::string_view stream, std::string_view record, std:
 }
 
 void HeadlessHost::fetch(std::string_view path) {
-  std::ifstream file(content_ / path, std::ios::binary);
+  constexpr std::string_view kFolder = "content/";
+  const std::string_view inside = path.starts_with(kFolder) ? path.substr(kFolder.size()) : "";
+  std::ifstream file(content_ / inside, std::ios::binary);
   const bool ok = file.is_open();
   std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
   answers_.emplace_back([name = std::string(path), ok, text = std::move(text)](

@@ -40,7 +40,7 @@ std::string sha256_hex(std::string_view bytes);
 
 class HeadlessHost final : public Host {
  public:
-  // `content`: the folder that fetch() reads. `store` must outlive the host.
+  // `content`: the folder that fetch() reads as "content/...". `store` must outlive the host.
   HeadlessHost(std::filesystem::path content, MemoryStore& store);
 
   // Whom answers go to. They are dropped, as with a closed page, while there is nobody.
@@ -56,6 +56,7 @@ class HeadlessHost final : public Host {
   Network network;                     // none: no signal
   bool hold_acknowledgements = false;  // records get written, but the app is not told (yet)
   bool dark_preferred = false;
+  bool still_preferred = false;
   std::string language_preferred = "en-US";
   std::string picked_file;  // what the person picks; empty: nothing
 
@@ -82,6 +83,7 @@ class HeadlessHost final : public Host {
   void announce(std::string_view text, bool urgent) override;
   void set_page(std::string_view title, std::string_view language, bool dark) override;
   bool prefers_dark() override { return dark_preferred; }
+  bool prefers_still() override { return still_preferred; }
   std::string preferred_language() override { return language_preferred; }
   void save_file(std::string_view name, std::string_view media_type,
                  std::string_view text) override;
