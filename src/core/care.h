@@ -20,6 +20,6 @@ struct CareCards {
 };
 
 CareCards read_care_cards(const Json& document, Problems& problems);
-const CareCard* find_card(const CareCards& cards, std::string_view id);
+const CareCard* find_card(const CareCards& care, std::string_view id);
 
 }  // namespace trowelbell

@@ -69,8 +69,11 @@ class Builder {
     const auto [member, is_new] = members->emplace(name, nullptr);
     member_ = &member->second;
     if (!is_new) {
-      error = "gives the name \"" + name.substr(0, utf8_prefix(name.substr(0, 40))) +
-              "\" twice in one object; each name may stand there once";
+      const bool short_and_plain =
+          name.size() <= 40 &&
+          std::all_of(name.begin(), name.end(), [](char c) { return c >= ' ' && c <= '~'; });
+      error = std::string("gives ") + (short_and_plain ? "\"" + name + "\"" : "a name") +
+              " twice in one object; each name may stand there once";
     }
     return is_new;
   }

@@ -1,7 +1,8 @@
 #include "lesson.h"
 
 #include <algorithm>
-#include <set>
+
+#include "item_list.h"
 
 namespace trowelbell {
 
@@ -10,6 +11,7 @@ namespace {
 constexpr std::size_t kLongText = 600;  // bytes of one line for people
 constexpr std::size_t kShortText = 120;
 constexpr std::size_t kMostLines = 16;
+constexpr std::size_t kMostItems = 60;
 constexpr std::int64_t kLongestStep = 2 * 60 * 60;  // s
 
 StepSeconds read_seconds(const Reader& reader) {
@@ -79,22 +81,6 @@ CheckItem read_check_item(const Reader& reader) {
   return {reader.id("id"), reader.local("text", kLongText)};
 }
 
-// Reads the list at `key`; no two of its items may have the same id.
-template <class Item>
-std::vector<Item> read_list(const Reader& reader, std::string_view key, std::size_t least,
-                            Item (*read)(const Reader&)) {
-  constexpr std::size_t kMostItems = 60;
-  std::vector<Item> items;
-  std::set<std::string> ids;
-  reader.array(key, least, kMostItems, [&](const Reader& at) {
-    items.push_back(read(at));
-    if (!ids.insert(items.back().id).second) {
-      at.problem("id", "stands twice in this list; each id may stand there once");
-    }
-  });
-  return items;
-}
-
 }  // namespace
 
 Lesson read_lesson(const Json& document, Problems& problems) {
@@ -110,10 +96,10 @@ Lesson read_lesson(const Json& document, Problems& problems) {
   lesson.comfort_percent = reader.whole_or("comfort_percent", 1, 100, lesson.comfort_percent);
   lesson.reserve_seconds = reader.whole_or("reserve_seconds", 0, 900, lesson.reserve_seconds);
   lesson.least_adults = reader.whole_or("least_adults", 1, 20, lesson.least_adults);
-  lesson.steps = read_list(reader, "steps", 1, read_step);
-  lesson.kit = read_list(reader, "kit", 0, read_kit_item);
-  lesson.ready = read_list(reader, "ready", 0, read_check_item);
-  lesson.handover = read_list(reader, "handover", 0, read_check_item);
+  lesson.steps = read_items<Step>(reader, "steps", 1, kMostItems, read_step);
+  lesson.kit = read_items<KitItem>(reader, "kit", 0, kMostItems, read_kit_item);
+  lesson.ready = read_items<CheckItem>(reader, "ready", 0, kMostItems, read_check_item);
+  lesson.handover = read_items<CheckItem>(reader, "handover", 0, kMostItems, read_check_item);
   if (std::count_if(lesson.steps.begin(), lesson.steps.end(),
                     [](const Step& step) { return step.reading; }) > 1) {
     reader.problem("steps", "must have at most one reading step; the story is read once");

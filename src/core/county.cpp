@@ -1,0 +1,122 @@
+#include "county.h"
+
+#include <algorithm>
+
+#include "brief_fields.h"
+#include "item_list.h"
+
+namespace trowelbell {
+
+namespace {
+
+template <class Item>
+const Item* find_by_id(const std::vector<Item>& items, std::string_view id) {
+  const auto item =
+      std::find_if(items.begin(), items.end(), [&](const Item& each) { return each.id == id; });
+  return item == items.end() ? nullptr : &*item;
+}
+
+School read_school(const Reader& reader) {
+  School school;
+  school.id = reader.id("id");
+  school.name = reader.text("name", 120);
+  school.utc_offset_minutes = read_utc_offset(reader);
+  school.warmth = read_warmth(reader);
+  school.closed = read_closed_days(reader);
+  school.half_days = read_half_days(reader);
+  school.school_asks = read_school_asks(reader);
+  school.sheet_language = read_sheet_language(reader);
+  return school;
+}
+
+PlannedVisit read_visit(const Reader& reader) {
+  PlannedVisit visit;
+  visit.id = reader.id("id");
+  visit.school = reader.id("school");
+  visit.room = reader.text("room", 60);
+  visit.sponsor = reader.id_or("sponsor", "");
+  visit.lesson = reader.id("lesson");
+  visit.children = reader.whole("children", 1, 60);
+  visit.adults = reader.whole("adults", 1, 20);
+  visit.tables = reader.whole_or("tables", 1, 20, 1);
+  visit.kits = reader.whole_or("kits", 0, 120, 0);
+  visit.date = read_date(reader, "date");
+  visit.start_minutes = read_clock(reader, "start");
+  visit.bell_minutes = read_clock(reader, "bell");
+  if (visit.bell_minutes <= visit.start_minutes) {
+    reader.problem("bell", "must be later than \"start\", on the same day");
+  }
+  return visit;
+}
+
+}  // namespace
+
+County read_county(const Json& document, Problems& problems) {
+  const Reader reader(document, problems);
+  County county;
+  if (!reader.header("trowelbell.county", 1)) {
+    return county;
+  }
+  county.name = reader.text("name", 120);
+  county.sponsors = read_items<Sponsor>(reader, "sponsors", 0, 100, [](const Reader& at) {
+    return Sponsor{at.id("id"), at.text("name", 120)};
+  });
+  county.schools = read_items<School>(reader, "schools", 1, 500, read_school);
+  county.visits = read_items<PlannedVisit>(reader, "visits", 0, 5000, [&](const Reader& at) {
+    PlannedVisit visit = read_visit(at);
+    if (find_by_id(county.schools, visit.school) == nullptr) {
+      at.problem("school", "must be the id of one of the schools in this file");
+    }
+    if (!visit.sponsor.empty() && find_by_id(county.sponsors, visit.sponsor) == nullptr) {
+      at.problem("sponsor", "must be the id of one of the sponsors in this file, or left out");
+    }
+    return visit;
+  });
+  return county;
+}
+
+const PlannedVisit* find_visit(const County& county, std::string_view id) {
+  return find_by_id(county.visits, id);
+}
+
+std::optional<Brief> make_brief(const County& county, std::string_view visit_id,
+                                std::optional<Date> date, std::optional<std::int64_t> start,
+                                std::string_view key, Problems& problems) {
+  const PlannedVisit* visit = find_visit(county, visit_id);
+  const School* school = visit == nullptr ? nullptr : find_by_id(county.schools, visit->school);
+  if (school == nullptr) {
+    add_problems(problems,
+                 {{"/visits", "has no visit with the id \"" + std::string(visit_id) + "\""}});
+    return std::nullopt;
+  }
+  const Sponsor* sponsor = find_by_id(county.sponsors, visit->sponsor);
+  Brief brief;
+  brief.visit = visit->id;
+  brief.key = key;
+  brief.lesson = visit->lesson;
+  brief.school = school->name;
+  brief.room = visit->room;
+  brief.sponsor = sponsor == nullptr ? "" : sponsor->name;
+  brief.sheet_language = school->sheet_language;
+  brief.date = date.value_or(visit->date);
+  brief.start_minutes = start.value_or(visit->start_minutes);
+  brief.bell_minutes = brief.start_minutes + (visit->bell_minutes - visit->start_minutes);
+  brief.utc_offset_minutes = school->utc_offset_minutes;
+  brief.children = visit->children;
+  brief.adults = visit->adults;
+  brief.tables = visit->tables;
+  brief.kits = visit->kits;
+  brief.warmth = school->warmth;
+  brief.closed = school->closed;
+  brief.half_days = school->half_days;
+  brief.school_asks = school->school_asks;
+  Problems found;
+  read_brief(brief_json(brief), found);
+  if (brief.bell_minutes >= 24 * 60) {
+    found = {{"/bell", "would be after midnight; start the visit earlier"}};
+  }
+  add_problems(problems, found);
+  return found.empty() ? std::optional<Brief>(std::move(brief)) : std::nullopt;
+}
+
+}  // namespace trowelbell
