@@ -58,6 +58,7 @@ class Host {
   // Title of the page, its language, and which theme colours the page around the canvas.
   virtual void set_page(std::string_view title, std::string_view language, bool dark) = 0;
   virtual bool prefers_dark() = 0;
+  virtual bool prefers_still() = 0;  // reduced motion
   virtual std::string preferred_language() = 0;  // "en", "es-MX", ...
 
   virtual void save_file(std::string_view name, std::string_view media_type, std::string_view text) = 0;
