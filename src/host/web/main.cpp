@@ -1,0 +1,154 @@
+// The page's program: a screen, the app, and the functions that the page's JavaScript calls
+// (web_host.h has the table). main() only readies the screen; everything after it happens in the
+// exported functions.
+#include <emscripten.h>
+
+#include "host/web/frame_pacing.h"
+#include "host/web/screen.h"
+#include "host/web/web_host.h"
+
+namespace trowelbell {
+namespace {
+
+struct Page {
+  WebHost host;
+  App app{host};
+  Screen screen;
+  Viewport viewport;
+  FramePacing pacing{{request_frame, set_timer}};
+};
+
+// One page, from main() until the tab goes away; nothing is ever taken down.
+Page& page() {
+  static Page* const the_page = new Page;
+  return *the_page;
+}
+
+void draw() {
+  Page& p = page();
+  if (!p.pacing.begin_frame()) return;
+  p.screen.measure(p.viewport);
+  p.screen.begin_frame();
+  const std::int64_t due = p.app.frame(p.viewport, p.screen.fonts());
+  p.screen.end_frame(p.host.dark());
+  p.pacing.wake_after(p.screen.input_waits() ? 0 : due);
+}
+
+// Records are texts without newlines, so newlines part them.
+std::vector<std::string> split_records(std::string_view joined, int count) {
+  std::vector<std::string> records;
+  records.reserve(static_cast<std::size_t>(count));
+  for (int i = 0; i < count; ++i) {
+    const auto end = joined.find('\n');
+    records.emplace_back(joined.substr(0, end));
+    joined.remove_prefix(end == std::string_view::npos ? joined.size() : end + 1);
+  }
+  return records;
+}
+
+}  // namespace
+}  // namespace trowelbell
+
+using trowelbell::page;
+
+extern "C" {
+
+EMSCRIPTEN_KEEPALIVE void page_open(const char* fragment) {
+  page().app.open(fragment);
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_frame() {
+  trowelbell::draw();
+}
+EMSCRIPTEN_KEEPALIVE void page_timer() {
+  page().pacing.timer();
+}
+EMSCRIPTEN_KEEPALIVE void page_wake() {
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_viewport(float top, float right, float bottom, float left,
+                                        float covered) {
+  auto& viewport = page().viewport;
+  viewport.inset_top = top;
+  viewport.inset_right = right;
+  viewport.inset_bottom = bottom;
+  viewport.inset_left = left;
+  viewport.bottom_covered = covered;
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_activate(const char* node) {
+  page().app.activate(node);
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_focus(const char* node) {
+  page().app.focus(node);
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_type(const char* node, const char* text) {
+  page().app.type(node, text);
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_back() {
+  page().app.back();
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_shown(int visible) {
+  page().app.shown(visible != 0);
+  page().pacing.shown(visible != 0);
+}
+
+EMSCRIPTEN_KEEPALIVE void page_online() {
+  page().app.online();
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_open_link(const char* fragment) {
+  page().app.open_link(fragment);
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_stream_opened(const char* stream, const char* records, int count,
+                                             int file, int copy, double lost) {
+  page().app.stream_opened(
+      stream, trowelbell::split_records(records, count),
+      {.file = file != 0, .copy = copy != 0, .lost = static_cast<std::int64_t>(lost)});
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_appended(double token, int ok) {
+  page().app.appended(static_cast<std::int64_t>(token), ok != 0);
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_fetched(const char* path, int ok, const char* text) {
+  page().app.fetched(path, ok != 0, text);
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_sent(int status, const char* body, const char* digest,
+                                    double retry_after_seconds) {
+  page().app.sent({.status = status,
+                   .body = body,
+                   .sent_digest = digest,
+                   .retry_after_seconds = static_cast<std::int64_t>(retry_after_seconds)});
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_file_opened(const char* text) {
+  page().app.file_opened(text);
+  page().pacing.wake();
+}
+
+}  // extern "C"
+
+// Ends with 1 where the browser cannot draw (no WebGL 2): wasm/boot.js says so.
+int main() {
+  return page().screen.open([] { page().pacing.wake(); }) ? 0 : 1;
+}
