@@ -1,0 +1,79 @@
+// The first copy of the store: a file for each stream in the origin's private file system. Only a worker may write to
+// such a file and wait until it is on disk.
+//
+// Takes {call, kind: 'open', stream} and {call, kind: 'append', stream, records: [{seq, text}]};
+// answers {call, ok, records?}. After an answer that is ok, the records are on disk.
+import { encode, scan } from './record.js';
+
+// The process of a page that was just closed may hold its files for a moment.
+const RETRIES_MS = [20, 50, 100, 200, 400, 800];
+const files = new Map();  // stream -> { handle, end }
+
+async function openFile(stream) {
+  const root = await navigator.storage.getDirectory();
+  const folder = await root.getDirectoryHandle('streams', { create: true });
+  const file = await folder.getFileHandle(`${stream}.log`, { create: true });
+  for (const ms of [...RETRIES_MS, -1]) {
+    try {
+      return await file.createSyncAccessHandle();
+    } catch (error) {
+      if (ms < 0) throw error;
+      await new Promise((resolve) => { setTimeout(resolve, ms); });
+    }
+  }
+}
+
+async function open(stream) {
+  const handle = files.get(stream)?.handle ?? await openFile(stream);
+  // Older browsers answer getSize, truncate and flush with promises: hence every await here.
+  const bytes = new Uint8Array(await handle.getSize());
+  handle.read(bytes, { at: 0 });
+  const { records, end } = scan(bytes);
+  if (end < bytes.length) {
+    await handle.truncate(end);
+    await handle.flush();
+  }
+  files.set(stream, { handle, end });
+  return records;
+}
+
+async function write(stream, bytes) {
+  const file = files.get(stream);
+  if (!file) throw new Error(`${stream} is not open`);
+  try {
+    if (file.handle.write(bytes, { at: file.end }) < bytes.length) throw new Error('the disk is full');
+    await file.handle.flush();
+    file.end += bytes.length;
+  } catch (error) {
+    // What was half written would hide what is written after it.
+    await file.handle.truncate(file.end);
+    throw error;
+  }
+}
+
+async function append(stream, records) {
+  const bytes = encode(records);
+  try {
+    await write(stream, bytes);
+  } catch {
+    // A phone may have taken the file away while the page was in the background.
+    files.get(stream)?.handle.close();
+    files.delete(stream);
+    await open(stream);
+    await write(stream, bytes);
+  }
+}
+
+// One at a time and in order: the file's end belongs to one write.
+let turn = Promise.resolve();
+
+addEventListener('message', ({ data }) => {
+  turn = turn.then(async () => {
+    try {
+      const records = data.kind === 'open' ? await open(data.stream) : await append(data.stream, data.records);
+      postMessage({ call: data.call, ok: true, records });
+    } catch (error) {
+      postMessage({ call: data.call, ok: false, why: String(error) });
+    }
+  });
+});
