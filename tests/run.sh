@@ -92,6 +92,7 @@ if wants lint; then
 fi
 if wants native || wants lint; then
   say "building the native tests: build/tests"
+  must /usr/bin/python3 wasm/fonts.py
   must build_native_tests
 fi
 if wants native; then

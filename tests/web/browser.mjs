@@ -2,10 +2,9 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtemp, rm } from 'node:fs/promises';
-import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { setTimeout as sleep } from 'node:timers/promises';
+import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 
@@ -40,24 +39,29 @@ export async function openPhone({ profile, ...options } = {}) {
   };
 }
 
-/** A loopback port that was free a moment ago. */
-export async function freePort() {
-  const server = createServer().listen(0, '127.0.0.1');
-  await once(server, 'listening');
-  const { port } = server.address();
-  server.close();
-  await once(server, 'close');
-  return port;
-}
-
-/** Waits until `url` answers at all; throws after `seconds`, or at once when `child` has ended. */
-export async function untilAnswers(url, child, seconds = 15) {
-  for (const end = Date.now() + seconds * 1000; Date.now() < end; await sleep(50)) {
-    if (child.exitCode !== null) throw new Error(`it ended with status ${child.exitCode}`);
-    try {
-      await fetch(url);
-      return;
-    } catch { /* not listening yet */ }
+/** Starts a collector of its own on a free loopback port, serving build/web. Without `data` its data
+ *  goes to a temporary folder that `stop()` removes. `briefs`: files or folders it takes in. */
+export async function startCollector({ data, briefs = [], port = 0 } = {}) {
+  const folder = data ?? await mkdtemp(join(tmpdir(), 'trowelbell-data-'));
+  const child = spawn(join(root, 'build/native/trowelbell-collector'), [
+    '--data', folder, '--web', join(root, 'build/web'), '--port', String(port),
+    ...(briefs.length ? ['--briefs', ...briefs] : []),
+  ], { stdio: ['ignore', 'pipe', 'inherit'] });
+  const said = {};  // first word of each line it prints -> the last
+  for await (const line of createInterface({ input: child.stdout })) {
+    said[line.split(' ')[0]] = line.split(' ').at(-1);
+    if (said.coordinator) break;
   }
-  throw new Error(`${url} did not answer within ${seconds} s`);
+  if (!said.coordinator) throw new Error('the collector did not start; see its words above');
+  return {
+    url: said.listening, coordinatorUrl: said.coordinator, data: folder, child,
+    coordinatorKey: said.coordinator.split('#key=')[1],
+    async stop() {
+      if (child.exitCode === null && child.signalCode === null) {
+        child.kill('SIGTERM');
+        await once(child, 'exit');
+      }
+      if (!data) await rm(folder, { recursive: true, force: true });
+    },
+  };
 }
