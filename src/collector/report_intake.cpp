@@ -26,11 +26,11 @@ Response unsupported_answer() {
 
 void check_address(const ReportFacts& facts, const Route& route, Problems& problems) {
   if (facts.visit != route.visit)
-    problems.push_back({"/visit", "The report is of another visit than its address says."});
+    problems.push_back({"/visit", "must be the visit of the address"});
   if (facts.device != route.device)
-    problems.push_back({"/device", "The report is of another phone than its address says."});
+    problems.push_back({"/device", "must be the device of the address"});
   if (facts.revision != route.revision)
-    problems.push_back({"/revision", "The report is another revision than its address says."});
+    problems.push_back({"/revision", "must be the revision of the address"});
 }
 
 std::int64_t all_mishaps(const ReportFacts& facts) {
@@ -84,8 +84,8 @@ Decision take_report(const Request& request, const Route& route, Archive& archiv
   const std::optional<Json> document = parse_json(request.body, kReportLimits, problems);
   if (!document)
     return problem_answer(400, "not-json", "The report cannot be read",
-                          (problems.empty() ? "It is not JSON." : problems.front().what) +
-                              " Nothing was stored. Send the report again.");
+                          "The report " + (problems.empty() ? "is not JSON" : problems.front().what) +
+                              ". Nothing was stored. Send it again.");
   const ReportFacts facts = read_report(*document, problems);
   if (problems.empty()) check_address(facts, route, problems);
   if (!problems.empty()) return invalid_report_answer(problems);

@@ -4,6 +4,8 @@
 #include <charconv>
 #include <vector>
 
+#include "core/json.h"
+
 namespace trowelbell::collector {
 namespace {
 
@@ -30,9 +32,10 @@ bool is_device(std::string_view text) {
 
 // 1 and up, written in the one usual way, so that one revision has one address.
 bool read_revision(std::string_view text, std::int64_t& revision) {
-  if (text.empty() || text.size() > 9 || text.front() == '0') return false;
+  if (text.empty() || text.size() > 16 || text.front() == '0') return false;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), revision);
-  return error == std::errc() && end == text.data() + text.size() && revision > 0;
+  return error == std::errc() && end == text.data() + text.size() && revision > 0 &&
+         revision <= kLargestExact;
 }
 
 std::vector<std::string_view> segments(std::string_view path) {
