@@ -11,6 +11,7 @@ namespace trowelbell {
 namespace {
 
 struct Page {
+  bool has_screen = false;
   WebHost host;
   App app{host};
   Screen screen;
@@ -26,7 +27,7 @@ Page& page() {
 
 void draw() {
   Page& p = page();
-  if (!p.pacing.begin_frame()) return;
+  if (!p.has_screen || !p.pacing.begin_frame()) return;
   p.screen.measure(p.viewport);
   p.screen.begin_frame();
   const std::int64_t due = p.app.frame(p.viewport, p.screen.fonts());
@@ -53,9 +54,11 @@ using trowelbell::page;
 
 extern "C" {
 
-EMSCRIPTEN_KEEPALIVE void page_open(const char* fragment) {
+EMSCRIPTEN_KEEPALIVE int page_open(const char* fragment) {
+  if (!page().has_screen) return 0;
   page().app.open(fragment);
   page().pacing.wake();
+  return 1;
 }
 
 EMSCRIPTEN_KEEPALIVE void page_frame() {
@@ -148,7 +151,7 @@ EMSCRIPTEN_KEEPALIVE void page_file_opened(const char* text) {
 
 }  // extern "C"
 
-// Ends with 1 where the browser cannot draw (no WebGL 2): wasm/boot.js says so.
 int main() {
-  return page().screen.open([] { page().pacing.wake(); }) ? 0 : 1;
+  page().has_screen = page().screen.open([] { page().pacing.wake(); });
+  return 0;
 }

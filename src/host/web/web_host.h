@@ -24,7 +24,7 @@
 //
 // JavaScript calls (strings: UTF-8 in memory that the caller frees)
 // --------------------------------------------+-----------------------------------------------------------------------
-// page_open(fragment)                          | once, when all is ready
+// page_open(fragment)                          | once; 0: this browser cannot draw (no WebGL 2)
 // page_frame(), page_timer()                   | draw now; the timer has run out
 // page_wake()                                  | something about the page changed
 // page_viewport(top, right, bottom, left, covered) | safe-area insets and what a soft keyboard

@@ -1,0 +1,123 @@
+// The page as C++ sees it: the functions of the table in src/host/web/web_host.h, and the way back into C++.
+import { Announcer } from './announcer.js';
+import * as device from './device.js';
+import { Mirror } from './mirror.js';
+import { fetchText, put } from './net.js';
+import { Store } from './store.js';
+
+const hasMedia = (query) => matchMedia(query).matches;
+const element = (id) => document.getElementById(id);
+
+// A clock that only goes forward and counts the time a phone sleeps, when browsers may stop performance.now().
+function sleepProofClock() {
+  const SHORTEST_SLEEP_MS = 1000;
+  const LONGEST_SLEEP_MS = 12 * 3600 * 1000;
+  let slept = 0;
+  let ahead = Date.now() - performance.now();
+  document.addEventListener('visibilitychange', () => {
+    const now = Date.now() - performance.now();
+    const missed = now - ahead;
+    // While the page is shown, a jump of the wall clock is someone setting it.
+    if (!document.hidden && missed > SHORTEST_SLEEP_MS && missed < LONGEST_SLEEP_MS) slept += missed;
+    ahead = now;
+  });
+  return () => performance.now() + slept;
+}
+
+/** `fonts`: the faces as Uint8Array. `firstFrame` is called when something has been drawn. */
+export function createHost({ fonts, firstFrame }) {
+  let module = null;
+  let timer = 0;
+
+  // Texts become UTF-8 in memory for the length of the call.
+  function call(name, ...values) {
+    const texts = [];
+    const passed = values.map((value) => {
+      if (typeof value !== 'string') return Number(value);
+      const size = module['lengthBytesUTF8'](value) + 1;
+      const pointer = module['_malloc'](size);
+      module['stringToUTF8'](value, pointer, size);
+      texts.push(pointer);
+      return pointer;
+    });
+    const answer = module[`_page_${name}`](...passed);
+    texts.forEach((pointer) => module['_free'](pointer));
+    return answer;
+  }
+
+  const store = new Store();
+  const announcer = new Announcer(element('polite'), element('assertive'));
+  const mirror = new Mirror(element('mirror'), {
+    activate: (id) => call('activate', id),
+    focus: (id) => call('focus', id),
+    type: (id, text) => call('type', id, text),
+    back: () => call('back'),
+  });
+  const opened = (text) => call('file_opened', text);
+  let askedToPersist = false;
+
+  const host = {
+    monotonic_ms: sleepProofClock(),
+    random_hex(digits) {
+      const bytes = crypto.getRandomValues(new Uint8Array(Math.ceil(digits / 2)));
+      return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('').slice(0, digits);
+    },
+
+    async open_stream(stream) {
+      const { records, file, copy, lost } = await store.open(stream);
+      call('stream_opened', stream, records.join('\n'), records.length, file, copy, lost);
+    },
+    async append(stream, record, token) {
+      const ok = await store.append(stream, record);
+      call('appended', token, ok);
+      if (ok && !askedToPersist) {
+        askedToPersist = true;
+        navigator.storage?.persist?.().catch(() => {});
+      }
+    },
+
+    async fetch(path) {
+      const { ok, text } = await fetchText(path);
+      call('fetched', path, ok, text);
+    },
+    async send(path, bearer, body) {
+      const answer = await put(path, bearer, body);
+      call('sent', answer.status, answer.body, answer.digest, answer.retryAfter);
+    },
+
+    show_nodes: (json, language) => mirror.show(JSON.parse(json), language),
+    announce: (text, urgent) => announcer.say(text, urgent),
+    set_page(title, language, dark) {
+      document.title = title;
+      document.documentElement.lang = language;
+      document.documentElement.dataset.theme = dark ? 'dark' : 'light';
+      for (const meta of document.querySelectorAll('meta[name=theme-color]')) meta.content = dark ? '#1E1A16' : '#FBF6EA';
+    },
+    prefers_dark: () => hasMedia('(prefers-color-scheme: dark)'),
+    prefers_still: () => hasMedia('(prefers-reduced-motion: reduce)'),
+    preferred_language: () => navigator.language || 'en',
+
+    save_file: device.saveFile,
+    pick_file: () => device.pickFile(opened),
+    print_text: device.printText,
+    keep_awake: device.keepAwake,
+    buzz: device.buzz,
+    push_history: () => history.pushState('place', ''),
+
+    request_frame() {
+      requestAnimationFrame(() => {
+        call('frame');
+        firstFrame();
+      });
+    },
+    set_timer(ms) {
+      clearTimeout(timer);
+      if (ms >= 0) timer = setTimeout(() => call('timer'), ms);
+    },
+
+    font_bytes: (face) => fonts[face].length,
+    font: (face) => fonts[face],
+  };
+  device.acceptDrops(opened);
+  return { host, call, mirror, attach(attached) { module = attached; } };
+}

@@ -1,0 +1,64 @@
+// Keeps the page on the phone, so that it opens without a network. All its files are one revision, listed when the page
+// is built (wasm/stage.mjs): {revision, files: [{path, sha256: the first digits}]}. They are fetched all or not at all.
+const { revision, files } = __PRECACHE__;
+
+const PREFIX = 'trowelbell-';
+const CACHE = PREFIX + revision;
+const home = new URL('./', registration.scope);
+const kept = new Set(files.map(({ path }) => new URL(path, home).href));
+
+async function sha256(bytes) {
+  const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
+  return Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+// Past the browser's own cache, which may hold the file of another revision.
+async function keep(cache, { path, sha256: expected }) {
+  const response = await fetch(new URL(path, home), { cache: 'reload', credentials: 'omit' });
+  const bytes = await response.arrayBuffer();
+  if (!response.ok || !(await sha256(bytes)).startsWith(expected)) {
+    throw new Error(`${path} is not of this revision (${response.status})`);
+  }
+  // Made anew, because a page may not begin with an answer that was redirected.
+  await cache.put(new URL(path, home), new Response(bytes, { headers: response.headers }));
+}
+
+async function install() {
+  const cache = await caches.open(CACHE);
+  try {
+    await Promise.all(files.map((file) => keep(cache, file)));
+  } catch (error) {
+    await caches.delete(CACHE);
+    throw error;
+  }
+}
+
+async function activate() {
+  const names = await caches.keys();
+  await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== CACHE).map((name) => caches.delete(name)));
+  await clients.claim();  // so that the first opening already has it
+}
+
+async function answer(request, url) {
+  const cache = await caches.open(CACHE);
+  return await cache.match(url, { ignoreSearch: true }) ?? fetch(request);
+}
+
+addEventListener('install', (event) => event.waitUntil(install()));
+addEventListener('activate', (event) => event.waitUntil(activate()));
+
+// The page asks for this before it opens anything (offline.js).
+addEventListener('message', ({ data }) => {
+  if (data === 'take over') skipWaiting();
+});
+
+addEventListener('fetch', (event) => {
+  const { request } = event;
+  const url = new URL(request.url);
+  if (request.method !== 'GET' || url.origin !== home.origin) return;
+  url.search = '';
+  url.hash = '';
+  // Only the page itself: the collector's pages and its interface are of the network.
+  if (url.href === home.href) url.pathname += 'index.html';
+  if (kept.has(url.href)) event.respondWith(answer(request, url));
+});
