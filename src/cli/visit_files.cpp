@@ -1,0 +1,122 @@
+#include "cli/visit_files.h"
+
+#include <CLI/CLI.hpp>
+#include <ostream>
+
+#include "cli/content_folder.h"
+#include "cli/files.h"
+#include "cli/words.h"
+#include "core/journal_file.h"
+
+namespace trowelbell {
+
+namespace {
+
+std::optional<Brief> load_brief(const std::string& name, const Streams& streams) {
+  Problems problems;
+  std::optional<Brief> brief;
+  if (const auto text = read_text(name, kBriefLimits.bytes, streams.in, problems)) {
+    brief = brief_from_text(*text, problems);
+  }
+  write_problems(streams.err, name, problems);
+  return brief;
+}
+
+// The file's events through a Journal, which puts them in order and takes each once.
+std::optional<std::vector<Event>> load_events(const std::string& name, const Brief& brief,
+                                              const Streams& streams) {
+  Problems problems;
+  Journal journal("");
+  if (const auto text = read_text(name, kJournalLimits.bytes, streams.in, problems)) {
+    if (const auto document = parse_json(*text, kJournalLimits, problems)) {
+      const JournalFile file = read_journal_file(*document, problems);
+      if (problems.empty() && file.visit != brief.visit) {
+        problems.push_back({"/visit", "is \"" + file.visit + "\", but the brief is for \"" +
+                                          brief.visit + "\"; give the two files of one visit"});
+      }
+      for (const Event& event : file.events) {
+        journal.merge(event);
+      }
+    }
+  }
+  write_problems(streams.err, name, problems);
+  if (!problems.empty()) {
+    return std::nullopt;
+  }
+  return std::vector<Event>(journal.events().begin(), journal.events().end());
+}
+
+bool load_lesson(const std::filesystem::path& folder, const Streams& streams, VisitFiles& files) {
+  std::vector<FileProblems> faults;
+  Content content = load_content_folder(folder, faults);
+  for (const FileProblems& fault : faults) {
+    write_problems(streams.err, fault.file, fault.problems);
+  }
+  const auto lesson = content.lessons.find(files.brief.lesson);
+  if (lesson == content.lessons.end()) {
+    write_problems(streams.err, "the brief", check_references(files.brief, content));
+    return false;
+  }
+  const auto story = content.stories.find(lesson->second.story);
+  if (story == content.stories.end()) {
+    write_problems(streams.err, "lesson " + files.brief.lesson,
+                   check_references(lesson->second, content));
+    return false;
+  }
+  files.story = std::move(story->second);
+  files.lesson = std::move(lesson->second);
+  return true;
+}
+
+}  // namespace
+
+void add_visit_options(CLI::App& command, VisitOptions& options) {
+  command.add_option("--brief", options.brief, "The visit's brief")->required();
+  command.add_option("--content", options.content, std::string(kContentHelp));
+  command
+      .add_option("--language", options.language,
+                  "Language the story is read in: en or es (default: en)")
+      ->check(CLI::IsMember({"en", "es"}));
+  command.add_flag("--json", options.json, "Write the result as JSON");
+}
+
+std::optional<VisitFiles> read_visit_files(const VisitOptions& options, const Streams& streams,
+                                           Status& status) {
+  status = Status::call_at_fault;
+  const auto folder = find_content(options.content);
+  if (!folder) {
+    streams.err << "trowelbell: no content folder with an index.json was found; give one with "
+                   "--content DIR\n";
+    return std::nullopt;
+  }
+  if (options.brief == "-" && options.journal == "-") {
+    streams.err << "trowelbell: only one of --brief and --journal can be standard input\n";
+    return std::nullopt;
+  }
+  status = Status::input_at_fault;
+  VisitFiles files;
+  auto brief = load_brief(options.brief, streams);
+  if (!brief) {
+    return std::nullopt;
+  }
+  files.brief = std::move(*brief);
+  if (!options.journal.empty()) {
+    auto events = load_events(options.journal, files.brief, streams);
+    if (!events) {
+      return std::nullopt;
+    }
+    files.events = std::move(*events);
+  }
+  if (!load_lesson(*folder, streams, files)) {
+    return std::nullopt;
+  }
+  status = Status::done;
+  return files;
+}
+
+std::vector<StepSeconds> times_for(const VisitFiles& files, const VisitOptions& options,
+                                   std::int64_t children, std::int64_t adults) {
+  return step_times(files.lesson, files.story, options.language, children, adults);
+}
+
+}  // namespace trowelbell

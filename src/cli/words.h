@@ -1,0 +1,21 @@
+// How the command line writes: safe text, times, columns, problems.
+#pragma once
+
+#include <iosfwd>
+
+#include "core/json.h"
+
+namespace trowelbell {
+
+// Control characters replaced by '?': a file must not steer the terminal.
+std::string plain(std::string_view text);
+// "3:05", "-0:20".
+std::string minutes_seconds(std::int64_t seconds);
+// Filled with blanks up to `width` characters.
+std::string padded(std::string_view text, std::size_t width);
+// "brief.json: /children: must be ..." on one line; a problem with the whole file has no pointer.
+void write_problems(std::ostream& out, std::string_view file, const Problems& problems,
+                    std::string_view prefix = "");
+Json problems_json(const Problems& problems);
+
+}  // namespace trowelbell
