@@ -1,4 +1,5 @@
-// The app: owns what is open, draws the screens, turns taps into journal events. Knows the core and the host, no platform.
+// The app: owns what is open, draws the screens, turns taps into journal events. Knows the core and
+// the host, no platform.
 #pragma once
 
 #include <memory>
@@ -14,7 +15,8 @@ struct Fonts {
   ImFont* bold = nullptr;
 };
 
-// The part of the page the app may draw on, CSS pixels; `bottom_covered` is what a soft keyboard hides.
+// The part of the page the app may draw on, CSS pixels; `bottom_covered` is what a soft keyboard
+// hides.
 struct Viewport {
   float width = 390;
   float height = 844;
@@ -29,27 +31,31 @@ class App final : public HostListener {
   explicit App(Host& host);
   ~App() override;
 
-  // Starts loading the app's files and what the phone has stored. `fragment`: the page's, "" or "#b=...".
+  // Starts loading the app's files and what the phone has stored. `fragment`: the page's, "" or
+  // "#b=...".
   void open(std::string_view fragment);
   // A link opened while the app runs.
   void open_link(std::string_view fragment);
 
-  // Draws one frame between ImGui::NewFrame and ImGui::Render. Returns in how many ms the next frame is due by itself
-  // (0: at once, an animation; 1000: the second hand), or -1 when nothing will change without an event.
+  // Draws one frame between ImGui::NewFrame and ImGui::Render. Returns in how many ms the next
+  // frame is due by itself (0: at once, an animation; 1000: the second hand), or -1 when nothing
+  // will change without an event.
   std::int64_t frame(const Viewport& viewport, const Fonts& fonts);
 
-  // From the mirror: a click or key on a node, focus coming to it or leaving ("" for none), text typed in its field.
+  // From the mirror: a click or key on a node, focus coming to it or leaving ("" for none), text
+  // typed in its field.
   void activate(std::string_view node);
   void focus(std::string_view node);
   void type(std::string_view node, std::string_view text);
 
-  void back();                 // the back gesture
-  void shown(bool visible);    // the page came to the front or went away
-  void online();               // the network is back
+  void back();               // the back gesture
+  void shown(bool visible);  // the page came to the front or went away
+  void online();             // the network is back
 
   std::span<const Node> nodes() const;
 
-  void stream_opened(std::string_view stream, std::vector<std::string> records, StreamHealth health) override;
+  void stream_opened(std::string_view stream, std::vector<std::string> records,
+                     StreamHealth health) override;
   void appended(std::int64_t token, bool ok) override;
   void fetched(std::string_view path, bool ok, std::string text) override;
   void sent(const SendResult& result) override;

@@ -1,0 +1,230 @@
+#include "app/app.h"
+
+#include <algorithm>
+
+#include "app/app_state.h"
+#include "app/screens/screens.h"
+
+namespace trowelbell {
+namespace {
+
+constexpr std::int64_t kSecond = 1000;
+
+// The screens only need the second hand while a lesson is timed; a resting one wakes by the minute.
+std::int64_t until_next_tick(const AppState& app) {
+  const bool timed = app.ready() && app.visit->state().phase != Phase::before &&
+                     app.visit->state().phase != Phase::finished && app.screen == Screen::lesson;
+  const std::int64_t step = timed ? kSecond : 60 * kSecond;
+  std::int64_t wait = step - app.now % step;
+  if (const std::int64_t due = app.sender.due(); due >= 0)
+    wait = std::min(wait, std::max<std::int64_t>(due - app.now, 0));
+  return std::max<std::int64_t>(wait, 20);
+}
+
+void draw_screen(AppState& app) {
+  if (!app.ready()) return draw_opening(app);
+  switch (app.panel) {
+    case Panel::plan:
+      return draw_plan(app);
+    case Panel::hold:
+      return draw_hold(app);
+    case Panel::sheet:
+      return draw_sheet(app);
+    case Panel::none:
+    case Panel::card:
+      break;
+  }
+  switch (app.screen) {
+    case Screen::brief:
+      return draw_brief(app);
+    case Screen::lesson:
+      return draw_lesson(app);
+    case Screen::room:
+      return draw_room(app);
+    case Screen::care:
+      return draw_care(app);
+    case Screen::handover:
+      return draw_handover(app);
+    case Screen::report:
+      return draw_report(app);
+  }
+}
+
+// What a listener should hear without asking: a new step, and five, two and one minute to the bell.
+void announce(AppState& app) {
+  if (!app.ready()) return;
+  const VisitState& state = app.visit->state();
+  if (state.phase != Phase::running) return;
+  if (app.spoken_step != state.step) {
+    const bool first = app.spoken_step == static_cast<std::size_t>(-1);
+    app.spoken_step = state.step;
+    const Step& step = app.visit->lesson()->steps[state.step];
+    app.host.announce(app.say("speak.step", {{"title", app.in(step.title)}}), false);
+    if (!first) app.host.buzz(Buzz::step_end);
+  }
+  const std::int64_t minutes =
+      (state.bell_at - app.now) / (60 * kSecond) + 1;  // the minute that is running
+  if (state.bell_at <= app.now) return;
+  for (const std::int64_t mark : {5, 2, 1}) {
+    if (minutes == mark && app.spoken_minutes != mark) {
+      app.spoken_minutes = mark;
+      app.host.announce(app.words().count("speak.bell", mark), true);
+      if (mark != 1) app.host.buzz(mark == 5 ? Buzz::five_minutes : Buzz::two_minutes);
+    }
+  }
+}
+
+// Languages and lessons come late and by themselves; the visit takes them when they are here.
+void join_lesson(AppState& app) {
+  if (!app.visit) return;
+  app.library.want_lesson(app.visit->brief().lesson);
+  const Lesson* lesson = app.library.lesson(app.visit->brief().lesson);
+  if (lesson != nullptr)
+    app.visit->set_lesson(lesson, &app.library.story(*lesson), app.words().tag());
+}
+
+}  // namespace
+
+App::App(Host& host) : state_(std::make_unique<AppState>(host)) {}
+App::~App() = default;
+
+void App::open(std::string_view fragment) {
+  state_->fragment = fragment;
+  state_->library.open();
+  state_->host.open_stream(Settings::kStream);
+  state_->host.open_stream(Sender::kStream);
+}
+
+void App::open_link(std::string_view fragment) {
+  state_->open_fragment(fragment);
+}
+
+std::int64_t App::frame(const Viewport& viewport, const Fonts& fonts) {
+  AppState& app = *state_;
+  app.read_clock();
+  join_lesson(app);
+  app.sender.step(app.now);
+
+  app.ui.begin({.viewport = viewport,
+                .fonts = fonts,
+                .dark = app.dark(),
+                .scale = static_cast<float>(app.settings.text_percent) / 100.0f,
+                .still = app.host.prefers_still(),
+                .now = app.host.monotonic_ms()});
+  draw_screen(app);
+  app.ui.end();
+
+  if (app.ui.nodes() != app.shown_nodes) {
+    app.shown_nodes = app.ui.nodes();
+    app.host.show_nodes(app.shown_nodes, app.words().tag());
+  }
+  const std::string title =
+      app.visit ? app.visit->brief().room + ", " + app.visit->brief().school : "Trowelbell";
+  const std::string page = title + (app.dark() ? "\n1" : "\n0") + app.words().tag();
+  if (page != app.shown_title) {
+    app.shown_title = page;
+    app.host.set_page(title, app.words().tag(), app.dark());
+  }
+  announce(app);
+  const bool live = app.ready() && app.visit->state().phase == Phase::running;
+  if (live != app.awake) app.host.keep_awake(app.awake = live);
+  return app.ui.animating() ? 0 : until_next_tick(app);
+}
+
+void App::activate(std::string_view node) {
+  state_->ui.activate(node);
+}
+void App::focus(std::string_view node) {
+  state_->ui.focus(node);
+}
+void App::type(std::string_view node, std::string_view text) {
+  state_->ui.type(node, text);
+}
+
+void App::back() {
+  AppState& app = *state_;
+  if (app.panel != Panel::none) {
+    app.close_panel();
+  } else if (app.ready()) {
+    app.screen = app.visit->state().phase == Phase::before ? Screen::brief : Screen::lesson;
+  }
+}
+
+void App::shown(bool visible) {
+  if (visible) state_->sender.hurry();
+}
+
+void App::online() {
+  state_->sender.hurry();
+}
+
+std::span<const Node> App::nodes() const {
+  return state_->ui.nodes();
+}
+
+void App::stream_opened(std::string_view stream, std::vector<std::string> records,
+                        StreamHealth health) {
+  AppState& app = *state_;
+  if (health.lost > 0) app.notify("notice.records_lost", std::to_string(health.lost));
+  if (!health.file && !health.copy) app.notify("notice.no_store");
+  if (stream == Settings::kStream) {
+    for (const std::string& record : records) {
+      Problems problems;
+      if (const auto document = parse_json(record, {4096, 4}, problems))
+        app.settings.apply(*document);
+    }
+    if (app.settings.device.empty()) app.set({{"device", app.host.random_hex(16)}});
+    app.settings_loaded = true;
+    app.open_fragment(std::string(app.fragment));
+    if (!app.visit && !app.settings.visit.empty()) {
+      Brief last;
+      last.visit = app.settings.visit;
+      app.open_brief(std::move(last), false);
+    }
+  } else if (stream == Sender::kStream) {
+    app.sender.load(records);
+    app.sender.hurry();
+  } else if (app.visit && stream == app.visit->stream()) {
+    const std::size_t unread = app.visit->load(records, app.brief_is_new);
+    if (unread > 0) app.notify("notice.records_unread", std::to_string(unread));
+    if (!app.visit->loaded()) return app.visit.reset();
+    const auto events = app.visit->journal().events();
+    app.clock.not_before(app.visit->journal().last_at());
+    const bool begun =
+        std::ranges::any_of(events, [](const Event& event) { return event.kind == "start"; });
+    if (begun) app.screen = Screen::lesson;
+  }
+}
+
+void App::appended(std::int64_t token, bool ok) {
+  AppState& app = *state_;
+  const auto found = app.writes.find(token);
+  if (found == app.writes.end()) return;
+  const auto then = std::move(found->second);
+  app.writes.erase(found);
+  if (!ok) app.notify("notice.not_stored");
+  then(ok);
+}
+
+void App::fetched(std::string_view path, bool ok, std::string text) {
+  state_->library.fetched(path, ok, text);
+}
+
+void App::sent(const SendResult& result) {
+  AppState& app = *state_;
+  app.sender.sent(result, app.read_clock());
+}
+
+void App::file_opened(std::string text) {
+  AppState& app = *state_;
+  Problems problems;
+  auto brief = brief_from_text(text, problems);
+  if (brief) {
+    app.open_brief(std::move(*brief), true);
+  } else {
+    app.notify("notice.bad_file",
+               problems.empty() ? "" : problems[0].path + " " + problems[0].what);
+  }
+}
+
+}  // namespace trowelbell

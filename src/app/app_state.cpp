@@ -1,0 +1,135 @@
+#include "app/app_state.h"
+
+#include <cstdio>
+#include <cstdlib>
+
+#include "core/report.h"
+
+namespace trowelbell {
+namespace {
+
+// A language with no texts: its keys show as they are until the real one is here.
+const Language kNoLanguage;
+
+}  // namespace
+
+AppState::AppState(Host& host_of_page)
+    : host(host_of_page), library(host_of_page), sender(host_of_page, writer()) {}
+
+const Language& AppState::words() const {
+  std::string tag = settings.language;
+  if (tag.empty()) tag = host.preferred_language().starts_with("es") ? "es" : "en";
+  const Language* language = library.language(tag);
+  return language != nullptr ? *language : kNoLanguage;
+}
+
+bool AppState::dark() const {
+  return settings.theme == Theme::dark || (settings.theme == Theme::phone && host.prefers_dark());
+}
+
+Write AppState::writer() {
+  return
+      [this](const std::string& stream, const std::string& record, std::function<void(bool)> then) {
+        const std::int64_t token = next_token++;
+        writes[token] = std::move(then);
+        host.append(stream, record, token);
+      };
+}
+
+void AppState::go(Screen to) {
+  if (screen == to && panel == Panel::none) return;
+  screen = to;
+  panel = Panel::none;
+  host.push_history();
+}
+
+void AppState::open_panel(Panel to) {
+  panel = to;
+  host.push_history();
+}
+
+void AppState::close_panel() {
+  panel = Panel::none;
+}
+
+void AppState::set(const Json& setting) {
+  settings.apply(setting);
+  writer()(std::string(Settings::kStream), dump_json(setting), [](bool) {});
+}
+
+void AppState::notify(std::string_view key, std::string_view detail) {
+  for (const Notice& notice : notices) {
+    if (notice.key == key) return;
+  }
+  notices.push_back({std::string(key), std::string(detail)});
+}
+
+void AppState::open_fragment(std::string_view link) {
+  fragment = link;
+  if (!settings_loaded || fragment.empty() || fragment == "#") return;
+  Problems problems;
+  auto brief = brief_from_fragment(fragment, problems);
+  fragment.clear();
+  if (brief) {
+    open_brief(std::move(*brief), true);
+  } else {
+    notify("notice.bad_link", problems.empty() ? "" : problems[0].path + " " + problems[0].what);
+  }
+}
+
+void AppState::open_brief(Brief brief, bool is_new) {
+  if (visit && visit->brief().visit == brief.visit &&
+      brief_json(visit->brief()) == brief_json(brief))
+    return;
+  const std::string id = brief.visit;
+  visit = std::make_shared<Visit>(std::move(brief), settings.device, writer());
+  brief_is_new = is_new;
+  screen = Screen::brief;
+  panel = Panel::none;
+  note_open = false;
+  if (settings.visit != id) set({{"open", id}});
+  host.open_stream(visit->stream());
+}
+
+bool AppState::ready() const {
+  return visit && visit->loaded() && visit->lesson() != nullptr && library.care() != nullptr &&
+         !words().tag().empty();
+}
+
+AppState::MadeReport AppState::make_revision() {
+  const std::int64_t revision = visit->record(read_clock(), "report");
+  // Made of everything known at this moment, the tap itself included.
+  const Json report = make_report(visit->brief(), *visit->lesson(), visit->times(),
+                                  visit->journal().events(), settings.device, revision);
+  return {revision, dump_json(report)};
+}
+
+void AppState::send_report() {
+  const MadeReport made = make_revision();
+  sender.enqueue(visit->brief().visit, visit->brief().key, settings.device, made.revision,
+                 made.body, now);
+}
+
+void AppState::save_report() {
+  host.save_file("report-" + visit->brief().visit + ".json", "application/json",
+                 make_revision().body);
+}
+
+std::string AppState::journal_file() const {
+  Json events = Json::array();
+  for (const Event& event : visit->journal().events()) events.push_back(event_json(event));
+  return dump_json({{"format", "trowelbell.journal"},
+                    {"version", 1},
+                    {"visit", visit->brief().visit},
+                    {"events", std::move(events)}});
+}
+
+std::string clock_text(std::int64_t seconds) {
+  char text[32];
+  const std::int64_t size = std::llabs(seconds);
+  std::snprintf(text, sizeof text, "%s%lld:%02lld", seconds < 0 ? "-" : "",
+                static_cast<long long>(size / 60), static_cast<long long>(size % 60));
+  return text;
+}
+
+}  // namespace trowelbell

@@ -1,0 +1,102 @@
+// Everything the app holds between two frames. Screens read it and record taps through it.
+#pragma once
+
+#include "app/app.h"
+#include "app/library.h"
+#include "app/sender.h"
+#include "app/settings.h"
+#include "app/visit.h"
+#include "app/widgets/ui.h"
+
+namespace trowelbell {
+
+enum class Screen { brief, lesson, room, care, handover, report };
+
+// A part of a screen that lies over it; the back gesture leaves it.
+enum class Panel { none, plan, hold, card, sheet };
+
+// One line at the top of the screen that stays until it is closed: what went wrong and what to do.
+struct Notice {
+  std::string key;     // of its text
+  std::string detail;  // technical, may be empty
+};
+
+struct AppState {
+  explicit AppState(Host& host_of_page);
+
+  Host& host;
+  Ui ui;
+  Library library;
+  Settings settings;
+  Sender sender;
+  std::shared_ptr<Visit> visit;
+
+  Screen screen = Screen::brief;
+  Panel panel = Panel::none;
+  std::string card;             // open on Care
+  std::string mark = "absent";  // what a tapped place becomes on Room
+  std::string note;             // being typed, not yet recorded
+  bool note_open = false;
+  std::vector<Notice> notices;
+
+  bool settings_loaded = false;
+  bool brief_is_new = false;  // the open visit's brief came by a link or a file just now
+  std::string fragment;       // of the link to open once the settings are here
+  std::string sheet_shown;    // language of the sheet on screen
+  std::map<std::int64_t, std::function<void(bool)>> writes;  // waiting for the store, by token
+  std::int64_t next_token = 1;
+  SteadyClock clock;
+  std::int64_t now = 0;         // of this frame, ms since 1970 UTC
+  std::size_t walked_from = 0;  // the sprout's walk on the bed: from this step ...
+  std::size_t walked_to = 0;
+  std::int64_t walk_began = 0;  // ... begun at this moment of the frame clock
+  std::size_t spoken_step = static_cast<std::size_t>(-1);  // what was announced last
+  std::int64_t spoken_minutes = -1;
+  std::vector<Node> shown_nodes;
+  std::string shown_title;
+  bool awake = false;
+
+  // Words in the language on screen.
+  const Language& words() const;
+  std::string say(std::string_view key, std::initializer_list<Arg> args = {}) const {
+    return words().say(key, args);
+  }
+  const std::string& in(const LocalText& text) const { return text.in(words().tag()); }
+  bool dark() const;
+
+  std::int64_t read_clock() { return now = clock.now(host.wall_ms(), host.monotonic_ms()); }
+
+  // Taps.
+  void record(std::string_view kind, Json data = Json::object()) {
+    visit->record(read_clock(), kind, std::move(data));
+  }
+  void undo() { visit->undo(read_clock()); }
+  void go(Screen to);
+  void open_panel(Panel to);
+  void close_panel();
+  void set(const Json& setting);
+  void notify(std::string_view key, std::string_view detail = "");
+
+  // Opening a visit.
+  void open_fragment(std::string_view fragment);
+  void open_brief(Brief brief, bool is_new);
+  bool ready() const;
+  // A report of everything recorded so far, as a new revision: to the outbox, or as a file.
+  void send_report();
+  void save_report();
+  std::string journal_file() const;
+
+  Write writer();
+
+ private:
+  struct MadeReport {
+    std::int64_t revision;
+    std::string body;
+  };
+  MadeReport make_revision();
+};
+
+// "9:31", "2:40", "-0:15": minutes and seconds.
+std::string clock_text(std::int64_t seconds);
+
+}  // namespace trowelbell

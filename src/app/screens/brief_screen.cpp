@@ -1,0 +1,163 @@
+// Brief: which visit, who and what is needed, what the school asks; and what this phone should look
+// like.
+#include <algorithm>
+
+#include "app/screens/screens.h"
+
+namespace trowelbell {
+namespace {
+
+std::string n(std::int64_t value) {
+  return std::to_string(value);
+}
+
+void draw_visit(AppState& app) {
+  Ui& ui = app.ui;
+  const Brief& brief = app.visit->brief();
+  ui.begin_card();
+  ui.heading("brief.title", 1, brief.room + ", " + brief.school);
+  ui.marked("brief.when", "clock", ui.colors().ink, Type::strong,
+            app.say("brief.when", {{"date", app.words().date(brief.date)},
+                                   {"start", format_clock(brief.start_minutes)},
+                                   {"bell", format_clock(brief.bell_minutes)}}));
+  ui.marked("brief.lesson", "book", ui.colors().ink, Type::body,
+            app.say("brief.lesson", {{"lesson", app.in(app.visit->lesson()->title)},
+                                     {"story", app.in(app.visit->story()->title)}}));
+  ui.marked("brief.people", "room", ui.colors().ink, Type::body,
+            app.say("brief.people", {{"children", n(brief.children)},
+                                     {"adults", n(brief.adults)},
+                                     {"tables", n(brief.tables)}}));
+  ui.marked(
+      "brief.kits", "leaf", ui.colors().ink, Type::body,
+      app.say("brief.kits", {{"kits", n(brief.kits)}, {"spare", n(brief.kits - brief.children)}}));
+  if (!brief.sponsor.empty()) {
+    ui.marked("brief.sponsor", "dot", ui.colors().ink, Type::body,
+              app.say("brief.sponsor", {{"name", brief.sponsor}}));
+  }
+  ui.end_card();
+}
+
+void draw_outlook(AppState& app) {
+  Ui& ui = app.ui;
+  const Brief& brief = app.visit->brief();
+  const Lesson& lesson = *app.visit->lesson();
+  ui.begin_card();
+  ui.heading("brief.outlook", 2, app.say("brief.outlook"));
+  // As if it began on time: what the clock says now is Lesson's business.
+  const VisitPace pace = app.visit->pace(brief.start_ms());
+  const std::string fits =
+      pace.short_by > 0 ? app.say("brief.short", {{"time", minutes_words(app, pace.short_by)}})
+                        : app.say("brief.fits", {{"time", minutes_words(app, pace.slack)}});
+  ui.marked("brief.pace", pace.short_by > 0 ? "care" : "check",
+            pace.short_by > 0 ? ui.colors().brick : ui.colors().leaf, Type::body, fits);
+  for (std::size_t i = 0; i < lesson.steps.size(); ++i) {
+    if (pace.steps[i].kept) continue;
+    ui.marked("brief.out." + lesson.steps[i].id, "dot", ui.colors().marigold, Type::body,
+              why_words(app, pace.steps[i], app.in(lesson.steps[i].title)));
+  }
+  if (app.visit->state().adults < lesson.least_adults) {
+    ui.marked("brief.adults", "care", ui.colors().brick, Type::strong,
+              app.say("brief.adults", {{"least", n(lesson.least_adults)}}));
+  }
+  ui.end_card();
+}
+
+void draw_asks(AppState& app) {
+  Ui& ui = app.ui;
+  const auto& asks = app.visit->brief().school_asks;
+  ui.begin_card();
+  ui.heading("brief.asks", 2, app.say("brief.asks"));
+  for (std::size_t i = 0; i < asks.size(); ++i) {
+    ui.marked("brief.ask." + std::to_string(i), "dot", ui.colors().brick, Type::body, asks[i]);
+  }
+  ui.paragraph("brief.defer", Type::body, ui.colors().ink, app.say("brief.defer"));
+  ui.end_card();
+}
+
+void draw_ready(AppState& app) {
+  Ui& ui = app.ui;
+  ui.begin_card();
+  ui.heading("brief.ready", 2, app.say("brief.ready"));
+  for (const CheckItem& item : app.visit->lesson()->ready) {
+    const bool done = app.visit->state().ticked("ready", item.id);
+    if (ui.checkbox("brief.ready." + item.id, app.in(item.text), done)) {
+      app.record("tick", {{"list", "ready"}, {"item", item.id}, {"done", !done}});
+    }
+  }
+  ui.end_card();
+}
+
+void draw_choices(AppState& app, std::string_view id, std::string_view title,
+                  std::span<const std::string> labels, std::size_t chosen,
+                  const std::function<void(std::size_t)>& choose) {
+  Ui& ui = app.ui;
+  const std::string base(id);
+  ui.paragraph(base, Type::strong, ui.colors().ink, title);
+  ui.gap(4);
+  const Rect row = ui.strip(std::max(52.0f, 46 * ui.scale()));
+  for (std::size_t i = 0; i < labels.size(); ++i) {
+    const Rect rect = row.column(static_cast<int>(i), static_cast<int>(labels.size()), 8);
+    if (ui.button(base + "." + std::to_string(i), rect, {labels[i], "", ""},
+                  i == chosen ? ButtonLook::chosen : ButtonLook::plain)) {
+      choose(i);
+    }
+  }
+  ui.gap(14);
+}
+
+void draw_phone(AppState& app) {
+  Ui& ui = app.ui;
+  ui.begin_card();
+  ui.heading("phone.title", 2, app.say("phone.title"));
+  const std::string languages[] = {"English", "Español"};
+  draw_choices(app, "phone.language", app.say("phone.language"), languages,
+               app.words().tag() == "es" ? 1 : 0, [&](std::size_t i) {
+                 app.set({{"language", i == 1 ? "es" : "en"}});
+               });
+  const std::string themes[] = {app.say("phone.theme.phone"), app.say("phone.theme.light"),
+                                app.say("phone.theme.dark")};
+  draw_choices(app, "phone.theme", app.say("phone.theme"), themes,
+               static_cast<std::size_t>(app.settings.theme), [&](std::size_t i) {
+                 const char* names[] = {"phone", "light", "dark"};
+                 app.set({{"theme", names[i]}});
+               });
+  constexpr std::int64_t kPercents[] = {100, 125, 150, 200};
+  const std::string sizes[] = {"A", "A+", "A++", "A+++"};
+  const auto found = std::ranges::find(kPercents, app.settings.text_percent);
+  draw_choices(app, "phone.text", app.say("phone.text"), sizes,
+               static_cast<std::size_t>(found - kPercents), [&](std::size_t i) {
+                 app.set({{"text", kPercents[i]}});
+               });
+  ui.paragraph(
+      "phone.kept", Type::small, ui.colors().ink_soft,
+      app.say("phone.kept",
+              {{"count", n(static_cast<std::int64_t>(app.visit->journal().events().size()))}}));
+  if (ui.wide_button("phone.file", {app.say("phone.file"), "", "file"}, ButtonLook::plain))
+    app.host.pick_file();
+  ui.end_card();
+}
+
+}  // namespace
+
+void draw_brief(AppState& app) {
+  Ui& ui = app.ui;
+  const bool begun = app.visit->state().phase != Phase::before;
+  draw_notices(app);
+  draw_tabs(app);
+  const Rect row = ui.bottom(76).inset(kMargin, 4);
+  if (ui.button("brief.go", row,
+                {app.say(begun ? "brief.back_to_lesson" : "brief.to_lesson"), "", "lesson"},
+                ButtonLook::go)) {
+    app.go(Screen::lesson);
+  }
+  ui.begin_body("brief");
+  draw_visit(app);
+  draw_asks(app);
+  draw_outlook(app);
+  draw_ready(app);
+  draw_phone(app);
+  ui.paragraph("brief.aid", Type::small, ui.colors().ink_soft, app.say("care.aid"));
+  ui.end_body();
+}
+
+}  // namespace trowelbell

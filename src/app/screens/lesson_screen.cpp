@@ -1,0 +1,380 @@
+// Lesson: what to say and do now, what comes next, and whether it still ends by the bell.
+#include <imgui.h>
+
+#include <algorithm>
+
+#include "app/drawings/picture.h"
+#include "app/screens/screens.h"
+
+namespace trowelbell {
+namespace {
+
+constexpr float kShortScreen = 660;  // below this height the tools share one row with Next
+
+bool compact(const Ui& ui) {
+  return ui.viewport().height < kShortScreen;
+}
+
+void draw_head(AppState& app) {
+  Ui& ui = app.ui;
+  const Brief& brief = app.visit->brief();
+  const Rect head = ui.top(56).inset(kMargin, 4);
+  const float clock = ui.text_width(Type::large, "00:00") + 8;
+  const Rect left{head.x, head.y, head.width - clock - kGap, head.height};
+  if (ui.button("lesson.brief", left, {brief.room + ", " + brief.school, "", "brief"},
+                ButtonLook::quiet)) {
+    app.go(Screen::brief);
+  }
+  ui.words("lesson.clock", {head.right() - clock, head.y, clock, head.height}, Type::large,
+           ui.colors().ink, Align::right,
+           format_clock(local_minutes(app.now, brief.utc_offset_minutes)), Speech::timer);
+}
+
+// The most useful single sentence about the plan.
+std::string plan_words(const AppState& app, const VisitPace& pace) {
+  const auto& steps = app.visit->lesson()->steps;
+  if (pace.short_by > 0)
+    return app.say("plan.short", {{"time", minutes_words(app, pace.short_by)}});
+  std::size_t shortened = 0;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    if (pace.over[i]) continue;
+    if (!pace.steps[i].kept) return why_words(app, pace.steps[i], app.in(steps[i].title));
+    if (pace.steps[i].why == PaceWhy::shortened) ++shortened;
+  }
+  if (shortened > 0)
+    return app.words().count("plan.shortened", static_cast<std::int64_t>(shortened));
+  return app.say("plan.fits");
+}
+
+void draw_pace(AppState& app, const VisitPace& pace) {
+  Ui& ui = app.ui;
+  const Palette& colors = ui.colors();
+  const bool late = pace.short_by > 0 || pace.to_bell < 0;
+  const Rect line = ui.top(std::max(34.0f, 30 * ui.scale())).inset(kMargin, 0);
+  ui.words("lesson.bell", {line.x, line.y, line.width * 0.6f, line.height}, Type::large,
+           late ? colors.brick : colors.ink, Align::left, bell_words(app, pace), Speech::timer);
+  const std::string spare =
+      pace.short_by > 0  ? app.say("pace.short", {{"time", minutes_words(app, pace.short_by)}})
+      : pace.slack >= 60 ? app.say("pace.spare", {{"time", minutes_words(app, pace.slack)}})
+                         : app.say("pace.tight");
+  ui.words("lesson.spare", {line.x + line.width * 0.6f, line.y, line.width * 0.4f, line.height},
+           Type::strong,
+           pace.short_by > 0  ? colors.brick
+           : pace.slack >= 60 ? colors.leaf
+                              : colors.marigold,
+           Align::right, spare, Speech::timer);
+
+  const Rect row = ui.top(54).inset(kMargin, 3);
+  const float side = std::max(92.0f, ui.text_width(Type::strong, app.say("plan.open")) + 32);
+  ui.words("lesson.why", {row.x, row.y, row.width - side - kGap, row.height}, Type::small,
+           colors.ink_soft, Align::left, plan_words(app, pace), Speech::status);
+  if (ui.button("lesson.plan", {row.right() - side, row.y, side, row.height},
+                {app.say("plan.open"), "", ""}, ButtonLook::plain)) {
+    app.open_panel(Panel::plan);
+  }
+}
+
+void draw_lines(AppState& app, std::string_view id, std::string_view icon, std::string_view title,
+                Color color, const std::vector<LocalText>& lines, Type type) {
+  if (lines.empty()) return;
+  Ui& ui = app.ui;
+  ui.gap(6);
+  ui.marked(std::string(id) + ".title", icon, color, Type::strong, app.say(title));
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    ui.paragraph(std::string(id) + "." + std::to_string(i), type, ui.colors().ink,
+                 app.in(lines[i]));
+    ui.gap(4);
+  }
+}
+
+void draw_watch(AppState& app, const Step& step) {
+  Ui& ui = app.ui;
+  if (step.watch.empty()) return;
+  ui.gap(8);
+  for (std::size_t i = 0; i < step.watch.size(); ++i) {
+    ui.marked("lesson.watch." + std::to_string(i), "care", ui.colors().brick, Type::strong,
+              app.in(step.watch[i]));
+  }
+  ui.paragraph("lesson.defer", Type::small, ui.colors().ink_soft, app.say("lesson.defer"));
+}
+
+void draw_step_head(AppState& app, const Step& step, const VisitPace& pace) {
+  Ui& ui = app.ui;
+  const VisitState& state = app.visit->state();
+  const Rect row = ui.strip(std::max(28.0f, 26 * ui.scale()));
+  const std::string number =
+      app.say("lesson.step", {{"n", std::to_string(state.step + 1)},
+                              {"all", std::to_string(app.visit->lesson()->steps.size())},
+                              {"who", app.say("who." + step.who)}});
+  ui.words("lesson.number", {row.x, row.y, row.width * 0.6f, row.height}, Type::small,
+           ui.colors().ink_soft, Align::left, number);
+  const bool over = pace.step_left < 0;
+  const std::string left = app.say(over ? "lesson.over" : "lesson.left",
+                                   {{"time", clock_text(over ? -pace.step_left : pace.step_left)}});
+  ui.words("lesson.left", {row.x + row.width * 0.55f, row.y, row.width * 0.45f, row.height},
+           Type::large, over ? ui.colors().marigold : ui.colors().ink, Align::right, left,
+           Speech::timer);
+  ui.heading("lesson.title", 1, app.in(step.title));
+}
+
+// Where the reader is against the pace of the pages turned so far.
+std::string reading_words(const AppState& app) {
+  const VisitState& state = app.visit->state();
+  const Story& story = *app.visit->story();
+  std::int64_t planned = 0, spent = 0;
+  const auto page = static_cast<std::size_t>(state.page);
+  for (std::size_t i = 0; i < page && i < story.pages.size(); ++i) {
+    planned += page_seconds(story.pages[i], app.words().tag());
+    spent += i < state.page_ms.size() ? state.page_ms[i] / 1000 : 0;
+  }
+  const std::int64_t behind = spent - planned;
+  if (page == 0 || std::abs(behind) < 20) return app.say("story.on_time");
+  return app.say(behind > 0 ? "story.behind" : "story.ahead",
+                 {{"time", clock_text(std::abs(behind))}});
+}
+
+void draw_story(AppState& app) {
+  Ui& ui = app.ui;
+  const Story& story = *app.visit->story();
+  const auto index =
+      std::min(static_cast<std::size_t>(app.visit->state().page), story.pages.size() - 1);
+  const StoryPage& page = story.pages[index];
+  if (index == 0) ui.paragraph("story.title", Type::strong, ui.colors().leaf, app.in(story.title));
+  if (has_picture(page.picture) && !compact(ui)) {
+    ui.picture("story.picture", page.picture, app.say("drawing." + page.picture), 130);
+  }
+  ui.gap(6);
+  ui.paragraph("story.text", Type::large, ui.colors().ink, app.in(page.text));
+  if (!page.prompt.empty()) {
+    ui.gap();
+    ui.marked("story.prompt", "ask", ui.colors().water, Type::strong, app.in(page.prompt));
+  }
+  ui.gap();
+  ui.paragraph("story.pace", Type::small, ui.colors().ink_soft, reading_words(app), Speech::timer);
+}
+
+std::string next_label(const AppState& app, std::size_t next) {
+  const auto& steps = app.visit->lesson()->steps;
+  if (next >= steps.size()) return app.say("lesson.finish");
+  return app.say("lesson.next", {{"step", app.in(steps[next].title)}});
+}
+
+void go_next(AppState& app, std::size_t next) {
+  const auto& steps = app.visit->lesson()->steps;
+  if (next >= steps.size()) {
+    app.record("finish");
+  } else {
+    app.record("step", {{"step", steps[next].id}});
+  }
+  app.ui.scroll_to_top("lesson");
+}
+
+// The one large button at the bottom: turn the page, confirm the safety line, go on.
+void draw_forward(AppState& app, Rect rect, const VisitPace& pace) {
+  Ui& ui = app.ui;
+  const VisitState& state = app.visit->state();
+  const Step& step = app.visit->lesson()->steps[state.step];
+  const std::size_t next = next_step(pace, state);
+  const auto pages = static_cast<std::int64_t>(app.visit->story()->pages.size());
+  if (step.reading && state.page + 1 < pages) {
+    const std::string detail = app.say(
+        "story.page", {{"n", std::to_string(state.page + 1)}, {"all", std::to_string(pages)}});
+    if (ui.button("story.turn", rect, {app.say("story.turn"), detail, ""}, ButtonLook::go)) {
+      app.record("page", {{"page", state.page + 1}});
+      ui.scroll_to_top("lesson");
+    }
+  } else if (step.safety && !state.ticked("step", step.id)) {
+    const std::string detail = step.watch.empty() ? "" : app.in(step.watch.front());
+    if (ui.button("lesson.safe", rect, {app.say("lesson.safe"), detail, ""}, ButtonLook::care)) {
+      app.record("tick", {{"list", "step"}, {"item", step.id}, {"done", true}});
+    }
+  } else if (ui.button("lesson.next", rect, {next_label(app, next), "", ""}, ButtonLook::go)) {
+    go_next(app, next);
+  }
+}
+
+void draw_tools(AppState& app, Rect row, int count) {
+  Ui& ui = app.ui;
+  const VisitState& state = app.visit->state();
+  const Step& step = app.visit->lesson()->steps[state.step];
+  const bool page_back = step.reading && state.page > 0;
+  if (ui.button("lesson.back", row.column(0, count),
+                {app.say(page_back ? "story.back" : "lesson.back"), "", "back"}, ButtonLook::plain,
+                page_back || state.step > 0)) {
+    if (page_back) {
+      app.record("page", {{"page", state.page - 1}});
+    } else {
+      app.record("step", {{"step", app.visit->lesson()->steps[state.step - 1].id}});
+    }
+    ui.scroll_to_top("lesson");
+  }
+  if (ui.button("lesson.hold", row.column(1, count), {app.say("lesson.hold"), "", "hold"},
+                ButtonLook::plain)) {
+    app.open_panel(Panel::hold);
+  }
+  if (ui.button("lesson.undo", row.column(2, count), {app.say("undo"), "", "undo"},
+                ButtonLook::plain, app.visit->can_undo())) {
+    app.undo();
+  }
+}
+
+float forward_height(const AppState& app) {
+  const VisitState& state = app.visit->state();
+  const Step& step = app.visit->lesson()->steps[state.step];
+  const Ui& ui = app.ui;
+  const float width = ui.viewport().width - 2 * kMargin;
+  if (step.safety && !state.ticked("step", step.id) && !step.watch.empty()) {
+    return ui.button_height({app.say("lesson.safe"), app.in(step.watch.front()), ""}, width);
+  }
+  return std::max(64.0f, 52 * ui.scale());
+}
+
+void draw_running(AppState& app, const VisitPace& pace) {
+  Ui& ui = app.ui;
+  const VisitState& state = app.visit->state();
+  const Step& step = app.visit->lesson()->steps[state.step];
+  draw_tabs(app);
+  const float forward = forward_height(app);
+  if (compact(ui)) {
+    const Rect row = ui.bottom(forward + 8).inset(kMargin, 4);
+    const float tools = std::min(row.width * 0.55f, 200.0f);
+    draw_tools(app, {row.x, row.y, tools, row.height}, 3);
+    draw_forward(app, {row.x + tools + 8, row.y, row.width - tools - 8, row.height}, pace);
+  } else {
+    const Rect row = ui.bottom(forward + 12).inset(kMargin, 4);
+    const Rect tools = ui.bottom(60).inset(kMargin, 2);
+    draw_tools(app, tools, 3);
+    draw_forward(app, row, pace);
+  }
+  ui.begin_body("lesson");
+  ui.begin_card();
+  draw_step_head(app, step, pace);
+  if (step.reading) {
+    draw_story(app);
+  } else {
+    draw_lines(app, "lesson.say", "say", "lesson.say", ui.colors().leaf, step.say, Type::large);
+    draw_lines(app, "lesson.do", "do", "lesson.do", ui.colors().leaf, step.act, Type::body);
+    if (has_picture(step.drawing)) {
+      ui.gap();
+      ui.picture("lesson.drawing", step.drawing, app.say("drawing." + step.drawing), 130);
+    }
+  }
+  draw_watch(app, step);
+  ui.end_card();
+  if (step.reading &&
+      state.page + 1 < static_cast<std::int64_t>(app.visit->story()->pages.size())) {
+    const std::size_t next = next_step(pace, state);
+    if (ui.wide_button("story.stop", {app.say("story.stop"), next_label(app, next), ""},
+                       ButtonLook::plain)) {
+      go_next(app, next);
+    }
+  }
+  ui.end_body();
+}
+
+void draw_before(AppState& app) {
+  Ui& ui = app.ui;
+  const Brief& brief = app.visit->brief();
+  draw_tabs(app);
+  const Rect row = ui.bottom(76).inset(kMargin, 4);
+  if (ui.button("lesson.start", row, {app.say("lesson.start"), "", "play"}, ButtonLook::go))
+    app.record("start");
+  ui.begin_body("lesson");
+  ui.begin_card();
+  ui.heading("lesson.title", 1, app.say("lesson.before"));
+  ui.paragraph("lesson.before.words", Type::body, ui.colors().ink,
+               app.say("lesson.before.words", {{"start", format_clock(brief.start_minutes)},
+                                               {"bell", format_clock(brief.bell_minutes)}}));
+  if (local_date(app.now, brief.utc_offset_minutes) != brief.date) {
+    ui.gap();
+    ui.marked("lesson.other_day", "clock", ui.colors().marigold, Type::strong,
+              app.say("lesson.other_day", {{"date", app.words().date(brief.date)}}));
+  }
+  ui.end_card();
+  ui.end_body();
+}
+
+void draw_held(AppState& app, const VisitPace& pace) {
+  Ui& ui = app.ui;
+  const VisitState& state = app.visit->state();
+  draw_tabs(app);
+  const Rect row = ui.bottom(76).inset(kMargin, 4);
+  if (ui.button("lesson.resume", row, {app.say("lesson.resume"), "", "play"}, ButtonLook::go))
+    app.record("resume");
+  ui.begin_body("lesson");
+  ui.begin_card();
+  const HoldTime& hold = state.holds.back();
+  ui.heading("lesson.title", 1, app.say("hold.title"));
+  ui.paragraph("hold.reason", Type::large, ui.colors().brick,
+               app.say("hold." + hold.reason + ".words"), Speech::alert);
+  ui.gap();
+  ui.paragraph("hold.time", Type::large, ui.colors().ink,
+               app.say("hold.time", {{"time", clock_text((app.now - hold.since) / 1000)}}),
+               Speech::timer);
+  ui.paragraph("hold.plan", Type::body, ui.colors().ink_soft, plan_words(app, pace));
+  ui.end_card();
+  ui.end_body();
+}
+
+void draw_finished(AppState& app) {
+  Ui& ui = app.ui;
+  draw_tabs(app);
+  const Rect row = ui.bottom(76).inset(kMargin, 4);
+  if (ui.button("lesson.to_handover", row, {app.say("lesson.to_handover"), "", "handover"},
+                ButtonLook::go)) {
+    app.go(Screen::handover);
+  }
+  ui.begin_body("lesson");
+  ui.begin_card();
+  ui.picture("lesson.done.picture", "goodbye", app.say("drawing.goodbye"), 140);
+  ui.heading("lesson.title", 1, app.say("lesson.done"));
+  ui.paragraph("lesson.done.words", Type::body, ui.colors().ink, app.say("lesson.done.words"));
+  ui.end_card();
+  if (ui.wide_button("lesson.undo", {app.say("undo"), app.say("lesson.undo_finish"), "undo"},
+                     ButtonLook::plain)) {
+    app.undo();
+  }
+  ui.end_body();
+}
+
+}  // namespace
+
+void draw_lesson(AppState& app) {
+  Ui& ui = app.ui;
+  const VisitPace pace = app.visit->pace(app.now);
+  draw_notices(app);
+  draw_head(app);
+  const Phase phase = app.visit->state().phase;
+  if (phase != Phase::finished) {
+    draw_bed(app, pace, compact(ui) ? 58.0f : 88.0f);
+    draw_pace(app, pace);
+  }
+  switch (phase) {
+    case Phase::before:
+      return draw_before(app);
+    case Phase::running:
+      return draw_running(app, pace);
+    case Phase::held:
+      return draw_held(app, pace);
+    case Phase::finished:
+      return draw_finished(app);
+  }
+}
+
+void draw_hold(AppState& app) {
+  Ui& ui = app.ui;
+  draw_panel_head(app, app.say("hold.choose"));
+  ui.begin_body("hold");
+  ui.paragraph("hold.words", Type::body, ui.colors().ink, app.say("hold.choose.words"));
+  ui.gap();
+  for (const char* reason : {"drill", "child", "teacher", "other"}) {
+    const std::string key = std::string("hold.") + reason;
+    if (ui.wide_button(key, {app.say(key), "", ""}, ButtonLook::plain)) {
+      app.record("hold", {{"reason", reason}});
+      app.close_panel();
+    }
+  }
+  ui.end_body();
+}
+
+}  // namespace trowelbell

@@ -1,0 +1,160 @@
+// Report: what will be sent, in words; then Send; and what became of it.
+#include "app/screens/screens.h"
+
+namespace trowelbell {
+namespace {
+
+constexpr int kMostNoteBytes = 500;
+
+std::string n(std::int64_t value) {
+  return std::to_string(value);
+}
+
+void line(AppState& app, std::string_view id, const std::string& text) {
+  app.ui.marked("report." + std::string(id), "dot", app.ui.colors().leaf, Type::body, text);
+}
+
+void draw_summary(AppState& app) {
+  Ui& ui = app.ui;
+  const VisitState& state = app.visit->state();
+  const Brief& brief = app.visit->brief();
+  const HeadCount count = state.head_count();
+  ui.begin_card();
+  ui.heading("report.what", 2, app.say("report.what"));
+  line(app, "where",
+       app.say("report.where", {{"room", brief.room},
+                                {"school", brief.school},
+                                {"date", app.words().date(brief.date)}}));
+  if (state.started_at > 0) {
+    const auto time = [&](std::int64_t at) {
+      return format_clock(local_minutes(at, brief.utc_offset_minutes));
+    };
+    line(app, "time",
+         state.finished_at > 0 ? app.say("report.time", {{"from", time(state.started_at)},
+                                                         {"to", time(state.finished_at)}})
+                               : app.say("report.time_open", {{"from", time(state.started_at)}}));
+  }
+  line(app, "children",
+       app.say("report.children", {{"came", n(count.came())},
+                                   {"late", n(count.late)},
+                                   {"absent", n(count.absent)},
+                                   {"left", n(count.left_early)}}));
+  if (count.unknown > 0) line(app, "unknown", app.words().count("report.unknown", count.unknown));
+  line(app, "adults", app.words().count("report.adults", state.adults));
+  const KitPiles& kits = state.kits;
+  line(app, "kits",
+       app.say("report.kits", {{"given", n(kits.given)},
+                               {"spoiled", n(kits.spoiled)},
+                               {"teacher", n(kits.with_teacher)},
+                               {"spare", n(kits.spare)}}));
+  std::int64_t mishaps = 0;
+  for (const auto& entry : state.mishaps) mishaps += entry.second;
+  line(app, "mishaps",
+       mishaps == 0 ? app.say("report.no_mishaps") : app.words().count("report.mishaps", mishaps));
+  for (const auto& [id, times] : state.mishaps) {
+    const CareCard* card = find_card(*app.library.care(), id);
+    if (card != nullptr) line(app, "mishap." + id, app.in(card->mishap) + ": " + n(times));
+  }
+  line(app, "taken",
+       state.taken_by.empty() ? app.say("report.not_taken")
+                              : app.say("report.taken." + state.taken_by));
+  ui.paragraph("report.privacy", Type::small, ui.colors().ink_soft, app.say("report.privacy"));
+  ui.end_card();
+}
+
+void draw_note(AppState& app) {
+  Ui& ui = app.ui;
+  if (!app.note_open) {
+    app.note = app.visit->state().note;
+    app.note_open = true;
+  }
+  ui.begin_card();
+  ui.field("report.note", app.say("report.note"), app.say("report.note.hint"), app.note,
+           kMostNoteBytes, 4);
+  ui.marked("report.note.care", "care", ui.colors().brick, Type::small,
+            app.say("report.note.care"));
+  if (app.note != app.visit->state().note &&
+      ui.wide_button("report.note.keep", {app.say("report.note.keep"), "", "check"},
+                     ButtonLook::plain)) {
+    app.record("note", {{"text", app.note}});
+  }
+  ui.end_card();
+}
+
+void draw_delivery(AppState& app, const OutboxEntry& entry) {
+  Ui& ui = app.ui;
+  const Palette& colors = ui.colors();
+  const std::string id = "report.sent." + n(entry.revision);
+  const std::int64_t offset = app.visit->brief().utc_offset_minutes;
+  switch (entry.delivery) {
+    case Delivery::waiting:
+      ui.marked(id, "clock", colors.marigold, Type::strong, app.say("send.waiting"));
+      ui.paragraph(id + ".words", Type::body, colors.ink, app.say("send.waiting.words"),
+                   Speech::status);
+      break;
+    case Delivery::sending:
+      ui.marked(id, "send", colors.marigold, Type::strong, app.say("send.sending"));
+      break;
+    case Delivery::received:
+      ui.marked(id, "check", colors.leaf, Type::strong,
+                app.say("send.received",
+                        {{"time", format_clock(local_minutes(entry.received_at, offset))}}));
+      ui.paragraph(id + ".words", Type::small, colors.ink_soft,
+                   app.say("send.received.words", {{"digest", entry.digest.substr(0, 8)}}),
+                   Speech::status);
+      break;
+    case Delivery::refused:
+      ui.marked(id, "care", colors.brick, Type::strong, app.say("send.refused"));
+      ui.paragraph(id + ".words", Type::body, colors.ink,
+                   app.say("send.refused.words", {{"why", entry.refusal}}), Speech::alert);
+      break;
+  }
+}
+
+}  // namespace
+
+void draw_report(AppState& app) {
+  Ui& ui = app.ui;
+  const VisitState& state = app.visit->state();
+  const OutboxEntry* newest = nullptr;
+  for (const OutboxEntry* entry : app.sender.outbox().entries()) {
+    if (entry->visit != app.visit->brief().visit) continue;
+    if (newest == nullptr || entry->revision > newest->revision) newest = entry;
+  }
+  draw_notices(app);
+  draw_tabs(app);
+  const Rect row = ui.bottom(76).inset(kMargin, 4);
+  // A report says what happened: there is nothing to send before the lesson began.
+  const bool begun = state.started_at > 0;
+  const std::string label = app.say(newest == nullptr ? "report.send" : "report.send_again");
+  if (ui.button("report.send", row, {label, "", "send"}, ButtonLook::go, begun)) {
+    if (app.note_open && app.note != state.note) app.record("note", {{"text", app.note}});
+    app.send_report();
+    ui.scroll_to_top("report");
+  }
+  ui.begin_body("report");
+  ui.heading("report.title", 1, app.say("report.title"));
+  if (newest != nullptr) {
+    ui.begin_card();
+    draw_delivery(app, *newest);
+    ui.end_card();
+  } else if (!begun) {
+    ui.paragraph("report.empty", Type::body, ui.colors().ink, app.say("report.empty"));
+    ui.gap();
+  }
+  draw_summary(app);
+  draw_note(app);
+  const Rect files = ui.strip(64);
+  if (ui.button("report.save", files.column(0, 2), {app.say("report.save"), "", "file"},
+                ButtonLook::plain)) {
+    app.save_report();
+  }
+  if (ui.button("report.journal", files.column(1, 2), {app.say("report.journal"), "", "file"},
+                ButtonLook::plain)) {
+    app.host.save_file("journal-" + app.visit->brief().visit + ".json", "application/json",
+                       app.journal_file());
+  }
+  ui.end_body();
+}
+
+}  // namespace trowelbell

@@ -1,0 +1,184 @@
+// Room: the head count by places, and where the kits went.
+#include <imgui.h>
+
+#include <algorithm>
+
+#include "app/screens/screens.h"
+
+namespace trowelbell {
+namespace {
+
+constexpr std::string_view kMarks[] = {"present", "absent", "late", "left_early"};
+
+void draw_marks(AppState& app) {
+  Ui& ui = app.ui;
+  ui.paragraph("room.hint", Type::small, ui.colors().ink_soft, app.say("room.hint"));
+  ui.gap(6);
+  const float height = std::max(52.0f, 44 * ui.scale());
+  ui.emit({.id = "room.marks", .role = Role::group, .name = app.say("room.marks")}, {});
+  // Two by two where four do not fit side by side.
+  const int columns = ui.body_width() < 340 * ui.scale() ? 2 : 4;
+  for (int i = 0; i < 4; i += columns) {
+    const Rect row = ui.strip(height);
+    for (int c = 0; c < columns; ++c) {
+      const std::string mark(kMarks[i + c]);
+      const ButtonLook look = app.mark == mark ? ButtonLook::chosen : ButtonLook::plain;
+      if (ui.button("room.mark." + mark, row.column(c, columns, 6),
+                    {app.say("room.is." + mark), "", ""}, look)) {
+        app.mark = mark;
+      }
+    }
+    ui.gap(6);
+  }
+  ui.emit({.id = "room.marks.end", .role = Role::group_end}, {});
+  ui.gap(4);
+}
+
+void draw_place(AppState& app, int number, Presence is, Rect rect) {
+  Ui& ui = app.ui;
+  const Palette& colors = ui.colors();
+  const std::string id = "room.place." + std::to_string(number);
+  const std::string_view now = kPresenceNames[static_cast<std::size_t>(is)];
+  Node node{.id = id, .role = Role::button};
+  node.name = app.say("room.place", {{"n", std::to_string(number)},
+                                     {"is", app.say("room.is." + std::string(now))}});
+
+  const ImVec2 a{rect.x, rect.y}, b{rect.right(), rect.bottom()};
+  Color words = colors.ink;
+  if (is == Presence::present) {
+    ui.draw().AddRectFilled(a, b, colors.leaf, 14);
+    words = colors.on_leaf;
+  } else if (is == Presence::late) {
+    ui.draw().AddRectFilled(a, b, colors.marigold_fill, 14);
+  } else {
+    ui.draw().AddRectFilled(a, b, colors.card, 14);
+    ui.draw().AddRect(a, b, is == Presence::unknown ? colors.line : colors.ink_soft, 14, 0,
+                      is == Presence::unknown ? 1.5f : 3.0f);
+    if (is != Presence::unknown) words = colors.ink_soft;
+  }
+  const float half = rect.height * 0.5f;
+  const bool marked = is != Presence::unknown;
+  ui.paint_words({rect.x, rect.y + (marked ? 4 : 0), rect.width, marked ? half : rect.height},
+                 Type::large, words, Align::middle, std::to_string(number));
+  if (is == Presence::present) {
+    ui.icon("check", rect.x + rect.width / 2, rect.y + rect.height * 0.74f, 20, words);
+  } else if (marked) {
+    ui.paint_words({rect.x + 2, rect.y + half, rect.width - 4, half - 4}, Type::tiny, words,
+                   Align::middle, app.say("room.short." + std::string(now)));
+  }
+  if (ui.target(rect, node)) {
+    // The same mark again takes it off: a slip is mended where it happened.
+    app.record("place", {{"place", number}, {"is", now == app.mark ? "unknown" : app.mark}});
+  }
+}
+
+void draw_places(AppState& app) {
+  Ui& ui = app.ui;
+  const auto& places = app.visit->state().places;
+  const float least = std::max(56.0f, 50 * ui.scale());
+  const int columns = std::clamp(static_cast<int>((ui.body_width() + 8) / (least + 8)), 3, 8);
+  ui.emit({.id = "room.places", .role = Role::group, .name = app.say("room.places")}, {});
+  const int count = static_cast<int>(places.size());
+  for (int first = 0; first < count; first += columns) {
+    const float side = std::min(
+        (ui.body_width() - 8 * static_cast<float>(columns - 1)) / static_cast<float>(columns),
+        76.0f);
+    const Rect row = ui.strip(side);
+    for (int c = 0; c < columns && first + c < count; ++c) {
+      draw_place(app, first + c + 1, places[static_cast<std::size_t>(first + c)],
+                 row.column(c, columns, 8));
+    }
+    ui.gap(8);
+  }
+  ui.emit({.id = "room.places.end", .role = Role::group_end}, {});
+}
+
+void draw_pile(AppState& app, const std::string& pile, std::int64_t count) {
+  const std::string name = app.say("kits." + pile);
+  const int by = app.ui.stepper("kits." + pile, name, app.say("kits.less", {{"pile", name}}),
+                                app.say("kits.more", {{"pile", name}}), count, app.ui.colors().ink);
+  if (by != 0) app.record("kit", {{"pile", pile}, {"by", by}});
+}
+
+}  // namespace
+
+// Shared with Hand-over: what is known of the kits, and whether it adds up.
+void draw_kit_balance(AppState& app) {
+  Ui& ui = app.ui;
+  const KitPiles& kits = app.visit->state().kits;
+  const std::int64_t off = kits.unaccounted();
+  if (off == 0) {
+    ui.marked("kits.balance", "check", ui.colors().leaf, Type::strong,
+              app.say("kits.balances", {{"given", std::to_string(kits.given)},
+                                        {"spoiled", std::to_string(kits.spoiled)},
+                                        {"teacher", std::to_string(kits.with_teacher)},
+                                        {"spare", std::to_string(kits.spare)},
+                                        {"brought", std::to_string(kits.brought)}}));
+  } else {
+    ui.marked("kits.balance", "care", ui.colors().brick, Type::strong,
+              app.words().count(off > 0 ? "kits.missing" : "kits.over", off > 0 ? off : -off));
+  }
+}
+
+void draw_room(AppState& app) {
+  Ui& ui = app.ui;
+  const VisitState& state = app.visit->state();
+  const HeadCount count = state.head_count();
+  draw_notices(app);
+  draw_tabs(app);
+  const Rect tools = ui.bottom(68).inset(kMargin, 4);
+  if (ui.button("room.undo", tools.column(0, 2), {app.say("undo"), "", "undo"}, ButtonLook::plain,
+                app.visit->can_undo())) {
+    app.undo();
+  }
+  if (ui.button("room.others", tools.column(1, 2), {app.say("room.others"), "", ""}, ButtonLook::go,
+                count.unknown > 0)) {
+    app.record("others", {{"is", "present"}});
+  }
+  ui.begin_body("room");
+  ui.heading("room.title", 1, app.say("room.title"));
+  ui.paragraph("room.count", Type::large, ui.colors().ink,
+               app.say("room.count", {{"here", std::to_string(count.present + count.late)},
+                                      {"all", std::to_string(count.places)}}),
+               Speech::status);
+  draw_marks(app);
+  draw_places(app);
+
+  ui.begin_card();
+  ui.heading("room.people", 2, app.say("room.people"));
+  const int children =
+      ui.stepper("room.children", app.say("room.children"), app.say("room.children.less"),
+                 app.say("room.children.more"), count.places, ui.colors().ink);
+  if (children != 0) {
+    app.record("children", {{"count", std::clamp<std::int64_t>(count.places + children, 1, 60)}});
+  }
+  const int adults = ui.stepper("room.adults", app.say("room.adults"), app.say("room.adults.less"),
+                                app.say("room.adults.more"), state.adults, ui.colors().ink);
+  if (adults != 0)
+    app.record("adults", {{"count", std::clamp<std::int64_t>(state.adults + adults, 1, 20)}});
+  ui.end_card();
+
+  ui.begin_card();
+  ui.heading("kits.title", 2, app.say("kits.title"));
+  draw_pile(app, "brought", state.kits.brought);
+  draw_pile(app, "given", state.kits.given);
+  draw_pile(app, "spoiled", state.kits.spoiled);
+  draw_pile(app, "with_teacher", state.kits.with_teacher);
+  draw_pile(app, "spare", state.kits.spare);
+  draw_kit_balance(app);
+  const std::int64_t one_each = count.came() - state.kits.given;
+  if (one_each > 0 && state.kits.unaccounted() >= one_each &&
+      ui.wide_button("kits.one_each", {app.say("kits.one_each"), "", ""}, ButtonLook::plain)) {
+    app.record("kit", {{"pile", "given"}, {"by", one_each}});
+  }
+  if (state.kits.given > 0 && state.kits.unaccounted() > 0 && one_each <= 0 &&
+      ui.wide_button("kits.rest",
+                     {app.words().count("kits.rest", state.kits.unaccounted()), "", ""},
+                     ButtonLook::plain)) {
+    app.record("kit", {{"pile", "spare"}, {"by", state.kits.unaccounted()}});
+  }
+  ui.end_card();
+  ui.end_body();
+}
+
+}  // namespace trowelbell

@@ -1,0 +1,36 @@
+// The screens, one function each. They draw the state and record taps; nothing else.
+#pragma once
+
+#include "app/app_state.h"
+
+namespace trowelbell {
+
+void draw_opening(AppState& app);  // nothing open yet: loading, no visit, or what went wrong
+void draw_brief(AppState& app);
+void draw_lesson(AppState& app);
+void draw_plan(AppState& app);  // every step of the lesson with its time; keep, leave out, go to
+void draw_hold(AppState& app);  // why the lesson stands still
+void draw_room(AppState& app);
+void draw_care(AppState& app);
+void draw_handover(AppState& app);
+void draw_sheet(AppState& app);  // what the teacher keeps
+void draw_report(AppState& app);
+
+// Parts that screens share.
+void draw_notices(AppState& app);
+void draw_tabs(AppState& app);
+// Title strip with the way back of a panel; true when it was tapped.
+bool draw_panel_head(AppState& app, std::string_view title);
+// The bed: one mound a step, as wide as its time; the sprout where we are; the bell at the end.
+// Opens the plan.
+void draw_bed(AppState& app, const VisitPace& pace, float height);
+
+// "17 min to the bell", "The bell was 2 min ago".
+std::string bell_words(const AppState& app, const VisitPace& pace);
+// Why a step is shorter or left out, as a sentence; empty when it goes as planned.
+std::string why_words(const AppState& app, const PacedItem& step, std::string_view title);
+std::string minutes_words(const AppState& app, std::int64_t seconds);
+// What is known of the kits, and whether it adds up.
+void draw_kit_balance(AppState& app);
+
+}  // namespace trowelbell

@@ -1,0 +1,36 @@
+// Sentences that more than one screen says.
+#include <cstdlib>
+
+#include "app/screens/screens.h"
+
+namespace trowelbell {
+
+std::string minutes_words(const AppState& app, std::int64_t seconds) {
+  // Whole minutes from two minutes up; below that the seconds matter.
+  if (std::llabs(seconds) >= 120) return app.words().count("time.minutes", seconds / 60);
+  return app.words().count("time.seconds", seconds);
+}
+
+std::string bell_words(const AppState& app, const VisitPace& pace) {
+  if (pace.to_bell < 0) return app.say("bell.past", {{"time", minutes_words(app, -pace.to_bell)}});
+  return app.say("bell.ahead", {{"time", minutes_words(app, pace.to_bell)}});
+}
+
+std::string why_words(const AppState& app, const PacedItem& step, std::string_view title) {
+  const std::string name(title);
+  switch (step.why) {
+    case PaceWhy::as_planned:
+      return "";
+    case PaceWhy::shortened:
+      return app.say("why.shortened", {{"step", name}, {"time", clock_text(step.ms / 1000)}});
+    case PaceWhy::left_out_hurry:
+      return app.say("why.left_out_hurry", {{"step", name}});
+    case PaceWhy::left_out_time:
+      return app.say("why.left_out_time", {{"step", name}});
+    case PaceWhy::left_out_lead:
+      return app.say("why.left_out_lead", {{"step", name}});
+  }
+  return "";
+}
+
+}  // namespace trowelbell

@@ -1,0 +1,347 @@
+#include "app/widgets/ui.h"
+
+#include <imgui.h>
+#include <imgui_internal.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/drawings/icons.h"
+#include "app/drawings/picture.h"
+#include "app/widgets/lines.h"
+
+namespace trowelbell {
+namespace {
+
+constexpr float kWidestColumn = 620;  // longer lines are hard to read at arm's length
+constexpr float kDragThreshold = 8;   // a wobble below this is still a tap
+constexpr float kInertiaSeconds = 0.325f;
+constexpr float kSmallestFit = 0.8f;  // words shrink this far before they wrap
+
+ImVec2 corner(Rect rect) {
+  return {rect.x, rect.y};
+}
+ImVec2 far_corner(Rect rect) {
+  return {rect.right(), rect.bottom()};
+}
+
+ImFont& font_of(const Fonts& fonts, Type type) {
+  return type_bold(type) ? *fonts.bold : *fonts.regular;
+}
+
+}  // namespace
+
+Rect Rect::column(int index, int count, float gap) const {
+  const float each = (width - gap * static_cast<float>(count - 1)) / static_cast<float>(count);
+  return {x + static_cast<float>(index) * (each + gap), y, each, height};
+}
+
+// --- One frame
+// -------------------------------------------------------------------------------------------------------
+
+void Ui::begin(const Frame& frame) {
+  frame_ = frame;
+  nodes_.clear();
+  animating_ = false;
+  in_body_ = false;
+  const Viewport& view = frame.viewport;
+  free_ = {view.inset_left, view.inset_top, view.width - view.inset_left - view.inset_right,
+           view.height - view.inset_top - std::max(view.inset_bottom, view.bottom_covered)};
+
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
+  ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 0.0f);
+  ImGui::SetNextWindowPos({0, 0});
+  ImGui::SetNextWindowSize({view.width, view.height});
+  ImGui::Begin("page", nullptr,
+               ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
+                   ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoNav |
+                   ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoScrollWithMouse);
+  draw().AddRectFilled({0, 0}, {view.width, view.height}, colors().ground);
+}
+
+void Ui::end() {
+  ImGui::End();
+  ImGui::PopStyleVar(3);
+  // What was not met in this frame is gone: a late click must not press a button of the next
+  // screen.
+  activated_.clear();
+  has_typed_ = false;
+  bring_focus_ = false;
+  reset_scroll_.clear();
+}
+
+ImDrawList& Ui::draw() {
+  return *ImGui::GetWindowDrawList();
+}
+
+// --- From the mirror
+// -------------------------------------------------------------------------------------------------
+
+void Ui::focus(std::string_view id) {
+  focused_ = id;
+  bring_focus_ = !id.empty();
+}
+
+void Ui::type(std::string_view id, std::string_view text) {
+  typed_id_ = id;
+  typed_text_ = text;
+  has_typed_ = true;
+}
+
+// --- Layout
+// ----------------------------------------------------------------------------------------------------------
+
+Rect Ui::top(float height) {
+  const Rect strip{free_.x, free_.y, free_.width, height};
+  free_.y += height;
+  free_.height -= height;
+  return strip;
+}
+
+Rect Ui::bottom(float height) {
+  free_.height -= height;
+  return {free_.x, free_.bottom(), free_.width, height};
+}
+
+void Ui::begin_body(std::string_view id) {
+  body_ = id;
+  ImGui::SetCursorScreenPos(corner(free_));
+  ImGui::BeginChild(
+      body_.c_str(), {free_.width, std::max(free_.height, 1.0f)}, ImGuiChildFlags_None,
+      ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoScrollbar);
+  if (reset_scroll_ == id) ImGui::SetScrollY(0);
+  scroll_by_drag();
+  in_body_ = true;
+  const float width = std::min(free_.width - 2 * kMargin, kWidestColumn * frame_.scale);
+  column_ = {free_.x + (free_.width - width) / 2, ImGui::GetCursorScreenPos().y + 4, width, 0};
+}
+
+void Ui::end_body() {
+  ImGui::SetCursorScreenPos({free_.x, column_.y});
+  ImGui::Dummy({1, kMargin});
+  // A hint that there is more below: without it, words cut off at the edge look like the end.
+  const bool more = ImGui::GetScrollY() < ImGui::GetScrollMaxY() - 4;
+  ImGui::EndChild();
+  in_body_ = false;
+  if (more) {
+    const Color ground = colors().ground;
+    const float y = free_.bottom();
+    draw().AddRectFilledMultiColor({free_.x, y - 28}, {free_.right(), y}, faded(ground, 0),
+                                   faded(ground, 0), ground, ground);
+    icon("down", free_.x + free_.width / 2, y - 10, 16, colors().ink_soft);
+  }
+}
+
+// Dear ImGui scrolls by wheel only: a finger drags the body, and a drag presses nothing.
+void Ui::scroll_by_drag() {
+  const ImGuiIO& io = ImGui::GetIO();
+  const bool inside = ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
+  if (inside && ImGui::IsMouseClicked(ImGuiMouseButton_Left)) {
+    drag_y_ = io.MousePos.y;
+    dragging_ = false;
+    velocity_ = 0;
+  }
+  const bool down = ImGui::IsMouseDown(ImGuiMouseButton_Left);
+  if (down && !dragging_ && inside &&
+      std::abs(io.MousePos.y - io.MouseClickedPos[0].y) > kDragThreshold &&
+      ImGui::GetScrollMaxY() > 0) {
+    dragging_ = true;
+    drag_y_ = io.MouseClickedPos[0].y;
+    ImGui::ClearActiveID();
+  }
+  const float seconds = std::clamp(io.DeltaTime, 0.001f, 0.1f);
+  if (down && dragging_) {
+    ImGui::ClearActiveID();
+    const float moved = drag_y_ - io.MousePos.y;
+    ImGui::SetScrollY(std::clamp(ImGui::GetScrollY() + moved, 0.0f, ImGui::GetScrollMaxY()));
+    velocity_ = velocity_ * 0.4f + moved / seconds * 0.6f;
+    drag_y_ = io.MousePos.y;
+  } else if (!down) {
+    dragging_ = false;
+    if (frame_.still) velocity_ = 0;
+    if (std::abs(velocity_) > 20) {
+      const float to = ImGui::GetScrollY() + velocity_ * seconds;
+      ImGui::SetScrollY(std::clamp(to, 0.0f, ImGui::GetScrollMaxY()));
+      velocity_ *= std::exp(-seconds / kInertiaSeconds);
+      if (to < 0 || to > ImGui::GetScrollMaxY()) velocity_ = 0;
+      animate();
+    } else {
+      velocity_ = 0;
+    }
+  }
+}
+
+Rect Ui::strip(float height) {
+  const Rect rect{column_.x, column_.y, column_.width, height};
+  column_.y += height;
+  return rect;
+}
+
+void Ui::gap(float height) {
+  column_.y += height;
+}
+
+void Ui::scroll_to_top(std::string_view body) {
+  reset_scroll_ = body;
+  velocity_ = 0;
+}
+
+void Ui::begin_card() {
+  card_top_ = column_.y;
+  draw().ChannelsSplit(2);
+  draw().ChannelsSetCurrent(1);
+  column_.x += kMargin;
+  column_.width -= 2 * kMargin;
+  column_.y += kMargin * 0.8f;
+}
+
+void Ui::end_card() {
+  column_.y += kMargin * 0.8f;
+  column_.x -= kMargin;
+  column_.width += 2 * kMargin;
+  const Rect card{column_.x, card_top_, column_.width, column_.y - card_top_};
+  draw().ChannelsSetCurrent(0);
+  draw().AddRectFilled(corner(card), far_corner(card), colors().card, kRound);
+  draw().AddRect(corner(card), far_corner(card), faded(colors().line, 0.6f), kRound, 0, 1.0f);
+  draw().ChannelsMerge();
+  gap();
+}
+
+// --- Words
+// -----------------------------------------------------------------------------------------------------------
+
+float Ui::text_height(Type type, std::string_view text, float width) const {
+  const float size = type_size(type) * frame_.scale;
+  const auto lines = break_lines(font_of(frame_.fonts, type), size, text, width);
+  return static_cast<float>(lines.size()) * size * kLineHeight;
+}
+
+float Ui::text_width(Type type, std::string_view text) const {
+  return line_width(font_of(frame_.fonts, type), type_size(type) * frame_.scale, text);
+}
+
+float Ui::fitting_size(Type type, std::string_view text, float width) const {
+  const float size = type_size(type) * frame_.scale;
+  const float needed = line_width(font_of(frame_.fonts, type), size, text);
+  if (needed <= width || needed <= 0) return size;
+  return needed * kSmallestFit <= width ? size * width / needed : size;
+}
+
+float Ui::paint_lines(float x, float y, float width, Type type, float size, Color color,
+                      Align align, std::string_view text) {
+  ImFont& font = font_of(frame_.fonts, type);
+  for (const std::string_view line : break_lines(font, size, text, width)) {
+    float shift = 0;
+    if (align != Align::left)
+      shift = (width - line_width(font, size, line)) * (align == Align::middle ? 0.5f : 1.0f);
+    draw().AddText(&font, size, {std::round(x + shift), std::round(y)}, color, line.data(),
+                   line.data() + line.size());
+    y += size * kLineHeight;
+  }
+  return y;
+}
+
+void Ui::heading(std::string_view id, int level, std::string_view text) {
+  const Type type = level == 1 ? Type::title : Type::large;
+  const Rect rect = strip(text_height(type, text, column_.width));
+  paint_lines(rect.x, rect.y, rect.width, type, type_size(type) * frame_.scale, colors().ink,
+              Align::left, text);
+  emit({.id = std::string(id), .role = Role::heading, .name = std::string(text), .level = level},
+       rect);
+  gap(4);
+}
+
+void Ui::paragraph(std::string_view id, Type type, Color color, std::string_view text,
+                   Speech speech) {
+  words(id, strip(text_height(type, text, column_.width)), type, color, Align::left, text, speech);
+}
+
+void Ui::marked(std::string_view id, std::string_view sign, Color color, Type type,
+                std::string_view text) {
+  const float size = type_size(type) * frame_.scale;
+  const float indent = size * 1.5f;
+  const Rect rect = strip(text_height(type, text, column_.width - indent));
+  icon(sign, rect.x + size * 0.5f, rect.y + size * kLineHeight * 0.5f, size, color);
+  paint_lines(rect.x + indent, rect.y, rect.width - indent, type, size, color, Align::left, text);
+  emit({.id = std::string(id), .name = std::string(text)}, rect);
+  gap(4);
+}
+
+void Ui::words(std::string_view id, Rect rect, Type type, Color color, Align align,
+               std::string_view text, Speech speech) {
+  paint_words(rect, type, color, align, text);
+  Node node{.id = std::string(id), .name = std::string(text)};
+  if (speech == Speech::status) node.role = Role::status;
+  if (speech == Speech::alert) node.role = Role::alert;
+  if (speech == Speech::timer) {
+    node.role = Role::timer;
+  }
+  emit(node, rect);
+}
+
+void Ui::paint_words(Rect rect, Type type, Color color, Align align, std::string_view text) {
+  const float size = fitting_size(type, text, rect.width);
+  const auto count = break_lines(font_of(frame_.fonts, type), size, text, rect.width + 0.5f).size();
+  const float height = static_cast<float>(count) * size * kLineHeight;
+  paint_lines(rect.x, rect.y + std::max(0.0f, (rect.height - height) / 2), rect.width + 0.5f, type,
+              size, color, align, text);
+}
+
+// --- Nodes
+// -----------------------------------------------------------------------------------------------------------
+
+void Ui::emit(const Node& node, Rect rect) {
+  Node& placed = nodes_.emplace_back(node);
+  placed.x = rect.x;
+  placed.y = rect.y;
+  placed.width = rect.width;
+  placed.height = rect.height;
+}
+
+void Ui::ring(std::string_view id, Rect rect) {
+  if (id != focused_) return;
+  const Rect around = rect.inset(-3);
+  draw().AddRect(corner(around), far_corner(around), colors().ground, kRound, 0, 5.0f);
+  draw().AddRect(corner(around), far_corner(around), colors().ink, kRound, 0, 3.0f);
+  if (!bring_focus_ || !in_body_) return;
+  const float above = rect.y - kMargin - free_.y;
+  const float below = rect.bottom() + 2 * kMargin - free_.bottom();
+  if (above < 0)
+    ImGui::SetScrollY(std::max(0.0f, ImGui::GetScrollY() + above));
+  else if (below > 0)
+    ImGui::SetScrollY(ImGui::GetScrollY() + std::min(below, above));
+  velocity_ = 0;
+  animate();
+}
+
+Ui::Touch Ui::touch(std::string_view id, Rect rect, bool enabled) {
+  Touch touch;
+  if (!enabled || rect.width <= 0 || rect.height <= 0) return touch;
+  ImGui::SetCursorScreenPos(corner(rect));
+  touch.tapped = ImGui::InvisibleButton(std::string(id).c_str(), {rect.width, rect.height});
+  touch.down = ImGui::IsItemActive();
+  if (activated_ == id) {
+    touch.tapped = true;
+    activated_.clear();
+  }
+  return touch;
+}
+
+void Ui::icon(std::string_view name, float x, float y, float size, Color color) {
+  draw_icon(draw(), name, x, y, size, color);
+}
+
+void Ui::picture(std::string_view id, std::string_view drawing, std::string_view description,
+                 float height) {
+  const Rect rect = strip(height);
+  draw_picture(draw(), drawing, rect, colors());
+  emit({.id = std::string(id), .role = Role::image, .name = std::string(description)}, rect);
+}
+
+void Ui::rule() {
+  const Rect rect = strip(1);
+  draw().AddLine(corner(rect), {rect.right(), rect.y}, faded(colors().line, 0.5f), 1.0f);
+}
+
+}  // namespace trowelbell

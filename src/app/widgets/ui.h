@@ -1,0 +1,163 @@
+// The widgets. Each draws itself, emits its node and handles its tap in one call, so that what is
+// seen, what a screen reader hears and what a test finds cannot differ. Screens use these and
+// nothing of Dear ImGui.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/app.h"
+#include "app/widgets/rect.h"
+#include "app/widgets/theme.h"
+
+struct ImDrawList;
+
+namespace trowelbell {
+
+enum class Align { left, middle, right };
+
+enum class ButtonLook {
+  go,      // the one thing to do next
+  plain,   // outlined
+  care,    // brick: safety
+  quiet,   // text only
+  chosen,  // outlined and marked: the current one of several
+};
+
+struct ButtonText {
+  std::string label;
+  std::string detail;  // a smaller second line, may be empty
+  std::string icon;    // name of an icon, may be empty
+};
+
+// Where fast or repeated changes of words should not be read aloud.
+enum class Speech { text, status, alert, timer };
+
+class Ui {
+ public:
+  // --- One frame
+  // ---------------------------------------------------------------------------------------------------
+  struct Frame {
+    Viewport viewport;
+    Fonts fonts;
+    bool dark = false;
+    float scale = 1;       // text size, 1..2
+    bool still = false;    // reduced motion
+    std::int64_t now = 0;  // ms, for animations only
+  };
+  void begin(const Frame& frame);
+  void end();
+
+  const Palette& colors() const { return palette(frame_.dark); }
+  float scale() const { return frame_.scale; }
+  const Viewport& viewport() const { return frame_.viewport; }
+  ImDrawList& draw();
+  // Something moves: draw again at once.
+  void animate() { animating_ = true; }
+  bool animating() const { return animating_; }
+  bool still() const { return frame_.still; }
+  std::int64_t now() const { return frame_.now; }
+
+  // --- From the mirror
+  // ---------------------------------------------------------------------------------------------
+  void activate(std::string_view id) { activated_ = id; }
+  void focus(std::string_view id);
+  void type(std::string_view id, std::string_view text);
+  const std::vector<Node>& nodes() const { return nodes_; }
+
+  // --- Layout: strips from the top of the page, strips from its bottom, and a body that scrolls
+  // between them -------
+  Rect top(float height);
+  Rect bottom(float height);
+  void begin_body(std::string_view id);
+  void end_body();
+  // The next strip of the body, `height` tall.
+  Rect strip(float height);
+  void gap(float height = kGap);
+  float body_width() const { return column_.width; }
+  // Back to the top of the body (a new step, a new page).
+  void scroll_to_top(std::string_view body);
+  // A card around what is drawn until end_card.
+  void begin_card();
+  void end_card();
+
+  // --- Words
+  // -------------------------------------------------------------------------------------------------------
+  float text_height(Type type, std::string_view text, float width) const;
+  float text_width(Type type, std::string_view text) const;
+  void heading(std::string_view id, int level, std::string_view text);
+  void paragraph(std::string_view id, Type type, Color color, std::string_view text,
+                 Speech speech = Speech::text);
+  // A line with a sign before it (an icon), wrapped beside it.
+  void marked(std::string_view id, std::string_view icon, Color color, Type type,
+              std::string_view text);
+  // Inside a given place; shrinks to fit the width (never below 80 %), then wraps.
+  void words(std::string_view id, Rect rect, Type type, Color color, Align align,
+             std::string_view text, Speech speech = Speech::text);
+  // Paint only: the words belong to a node that another call emits.
+  void paint_words(Rect rect, Type type, Color color, Align align, std::string_view text);
+
+  // --- Things to tap
+  // -----------------------------------------------------------------------------------------------
+  bool button(std::string_view id, Rect rect, const ButtonText& text, ButtonLook look,
+              bool enabled = true);
+  // As tall as its words need.
+  bool wide_button(std::string_view id, const ButtonText& text, ButtonLook look,
+                   bool enabled = true);
+  float button_height(const ButtonText& text, float width) const;
+  // True when it was tapped; the caller turns `checked` round.
+  bool checkbox(std::string_view id, std::string_view text, bool checked);
+  bool tab(std::string_view id, Rect rect, std::string_view label, std::string_view icon,
+           bool selected, Color color);
+  // "-" and "+" around a number; returns -1, 0 or 1. `name` is what is counted.
+  int stepper(std::string_view id, std::string_view name, std::string_view less,
+              std::string_view more, std::int64_t value, Color color);
+  // A place in the room: a toggle with its own drawing made by the caller; true when tapped.
+  bool target(Rect rect, const Node& node);
+  // A field of the page lies over the frame drawn here. True when `value` changed.
+  bool field(std::string_view id, std::string_view name, std::string_view hint, std::string& value,
+             int most_bytes, int lines);
+
+  // --- Drawn things
+  // ------------------------------------------------------------------------------------------------
+  void picture(std::string_view id, std::string_view drawing, std::string_view description,
+               float height);
+  void icon(std::string_view name, float x, float y, float size, Color color);
+  void rule();
+  void emit(const Node& node, Rect rect);
+  // Gives the node emitted last its spoken name, where the widget has none of its own (an icon
+  // alone).
+  void name_last(std::string_view name) { nodes_.back().name = name; }
+  // Draws the ring of keyboard focus where `id` has it, and brings it into view.
+  void ring(std::string_view id, Rect rect);
+
+ private:
+  struct Touch {
+    bool tapped = false;
+    bool down = false;
+  };
+  Touch touch(std::string_view id, Rect rect, bool enabled);
+  void scroll_by_drag();
+  float paint_lines(float x, float y, float width, Type type, float size, Color color, Align align,
+                    std::string_view text);
+  float fitting_size(Type type, std::string_view text, float width) const;
+
+  Frame frame_;
+  Rect free_;    // what top() and bottom() have left
+  Rect column_;  // of the body
+  float card_top_ = 0;
+  bool in_body_ = false;
+  bool animating_ = false;
+  bool bring_focus_ = false;
+  std::string activated_, focused_;
+  std::string typed_id_, typed_text_;
+  bool has_typed_ = false;
+  std::string reset_scroll_;
+  std::string body_;
+  float drag_y_ = 0, velocity_ = 0;
+  bool dragging_ = false;
+  std::vector<Node> nodes_;
+};
+
+}  // namespace trowelbell
