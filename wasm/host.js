@@ -106,8 +106,9 @@ export function createHost({ fonts, firstFrame }) {
 
     request_frame() {
       requestAnimationFrame(() => {
-        call('frame');
+        if (!call('frame') || !firstFrame) return;
         firstFrame();
+        firstFrame = null;
       });
     },
     set_timer(ms) {

@@ -25,14 +25,15 @@ Page& page() {
   return *the_page;
 }
 
-void draw() {
+bool draw() {
   Page& p = page();
-  if (!p.has_screen || !p.pacing.begin_frame()) return;
+  if (!p.has_screen || !p.pacing.begin_frame()) return false;
   p.screen.measure(p.viewport);
   p.screen.begin_frame();
   const std::int64_t due = p.app.frame(p.viewport, p.screen.fonts());
   p.screen.end_frame(p.host.dark());
   p.pacing.wake_after(p.screen.input_waits() ? 0 : due);
+  return true;
 }
 
 // Records are texts without newlines, so newlines part them.
@@ -61,8 +62,8 @@ EMSCRIPTEN_KEEPALIVE int page_open(const char* fragment) {
   return 1;
 }
 
-EMSCRIPTEN_KEEPALIVE void page_frame() {
-  trowelbell::draw();
+EMSCRIPTEN_KEEPALIVE int page_frame() {
+  return trowelbell::draw() ? 1 : 0;
 }
 EMSCRIPTEN_KEEPALIVE void page_timer() {
   page().pacing.timer();

@@ -25,7 +25,7 @@
 // JavaScript calls (strings: UTF-8 in memory that the caller frees)
 // --------------------------------------------+-----------------------------------------------------------------------
 // page_open(fragment)                          | once; 0: this browser cannot draw (no WebGL 2)
-// page_frame(), page_timer()                   | draw now; the timer has run out
+// page_frame(), page_timer()                   | draw now (1: drawn); the timer has run out
 // page_wake()                                  | something about the page changed
 // page_viewport(top, right, bottom, left, covered) | safe-area insets and what a soft keyboard
 // hides, CSS px page_activate(node), page_focus(node), page_type(node, text) | from the mirror
