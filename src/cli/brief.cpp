@@ -221,17 +221,27 @@ void add_brief(CLI::App& app, const Streams& streams, Status& status) {
   CLI::App* command =
       app.add_subcommand("brief", "Makes the briefs that tell phones about their visits");
   command->add_option("COUNTY", options->county, "The county file; \"-\" is standard input")
+      ->type_name("")
       ->required();
-  command->add_option("--visit", options->visits,
-                      "Id of a visit; may be given again (default: all visits)");
-  command->add_option("--date", options->date, "Move there: YYYY-MM-DD");
-  command->add_option("--start", options->start,
-                      "Begin then: HH:MM; the bell keeps the length of the slot");
-  command->add_option("--keys", options->keys,
-                      "Keep the visits' keys here, and use those that are there");
-  command->add_option("--out", options->out, "Write <visit>.brief.json files into this folder");
-  command->add_option("--link", options->link,
-                      "Print a link for the phone that begins with this address");
+  command
+      ->add_option("--visit", options->visits,
+                   "Id of a visit; may be given again (default: all visits)")
+      ->type_name("ID");
+  command->add_option("--date", options->date, "Move there: YYYY-MM-DD")->type_name("DATE");
+  command
+      ->add_option("--start", options->start,
+                   "Begin then: HH:MM; the bell keeps the length of the slot")
+      ->type_name("TIME");
+  command
+      ->add_option("--keys", options->keys,
+                   "Keep the visits' keys here, and use those that are there")
+      ->type_name("FILE");
+  command->add_option("--out", options->out, "Write <visit>.brief.json files into this folder")
+      ->type_name("DIR");
+  command
+      ->add_option("--link", options->link,
+                   "Print a link for the phone that begins with this address")
+      ->type_name("ADDRESS");
   command->add_flag("--json", options->json, "Write the result as JSON, briefs included");
   command->footer(
       "Every brief holds its visit's key: whoever has it can send reports for that visit. Keep the "

@@ -151,8 +151,9 @@ void add_check(CLI::App& app, const Streams& streams, Status& status) {
   CLI::App* command =
       app.add_subcommand("check", "Checks files: lessons, stories, briefs, journals, reports, ...");
   command->add_option("FILE", options->names, "Files or folders; \"-\" is standard input")
+      ->type_name("")
       ->required();
-  command->add_option("--content", options->content, std::string(kContentHelp));
+  command->add_option("--content", options->content, std::string(kContentHelp))->type_name("DIR");
   command->add_flag("--json", options->json, "Write the result as JSON");
   command->footer(
       "Every problem is one line: file: /place/in/the/file: what is wrong and what is allowed.\n"

@@ -181,9 +181,12 @@ void add_pace(CLI::App& app, const Streams& streams, Status& status) {
   CLI::App* command =
       app.add_subcommand("pace", "Shows the plan to the bell at one moment of a visit");
   add_visit_options(*command, *options);
-  command->add_option("--journal", options->journal,
-                      "What has happened so far; later events are not looked at");
+  command
+      ->add_option("--journal", options->journal,
+                   "What has happened so far; later events are not looked at")
+      ->type_name("FILE");
   command->add_option("--at", options->at, "The time on the school's clock: HH:MM or HH:MM:SS")
+      ->type_name("TIME")
       ->required();
   command->footer(
       "Example: the plan when the team starts seven minutes late (bell at 10:00, start at 9:15)\n"

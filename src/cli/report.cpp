@@ -110,6 +110,7 @@ void add_report(CLI::App& app, const Streams& streams, Status& status) {
       app.add_subcommand("report", "Makes the visit report from a brief and a journal");
   add_visit_options(*command, *options);
   command->add_option("--journal", options->journal, "The visit's journal, as saved on the phone")
+      ->type_name("FILE")
       ->required();
   command->footer(
       "With --json it writes the very bytes that the phone sends (no line end after them).\n\n"

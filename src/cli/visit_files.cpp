@@ -71,11 +71,12 @@ bool load_lesson(const std::filesystem::path& folder, const Streams& streams, Vi
 }  // namespace
 
 void add_visit_options(CLI::App& command, VisitOptions& options) {
-  command.add_option("--brief", options.brief, "The visit's brief")->required();
-  command.add_option("--content", options.content, std::string(kContentHelp));
+  command.add_option("--brief", options.brief, "The visit's brief")->type_name("FILE")->required();
+  command.add_option("--content", options.content, std::string(kContentHelp))->type_name("DIR");
   command
       .add_option("--language", options.language,
                   "Language the story is read in: en or es (default: en)")
+      ->type_name("LANGUAGE")
       ->check(CLI::IsMember({"en", "es"}));
   command.add_flag("--json", options.json, "Write the result as JSON");
 }

@@ -16,11 +16,52 @@ const Item* find_by_id(const std::vector<Item>& items, std::string_view id) {
   return item == items.end() ? nullptr : &*item;
 }
 
+std::vector<OffsetChange> read_offset_changes(const Reader& reader) {
+  std::vector<OffsetChange> changes;
+  reader.array("utc_offset_changes", 0, 40, [&](const Reader& item) {
+    const OffsetChange change{read_date(item, "from"), read_utc_offset(item)};
+    if (!changes.empty() && change.from <= changes.back().from) {
+      item.problem("from", "must be later than that of the change before it");
+    }
+    changes.push_back(change);
+  });
+  return changes;
+}
+
+std::int64_t offset_on(const School& school, Date date) {
+  std::int64_t minutes = school.utc_offset_minutes;
+  for (const OffsetChange& change : school.offset_changes) {
+    if (change.from <= date) {
+      minutes = change.utc_offset_minutes;
+    }
+  }
+  return minutes;
+}
+
+bool near(Date date, Date first, Date last) {
+  constexpr std::int64_t kDaysBefore = 14, kDaysAfter = 120;
+  return days_between(date, last) >= -kDaysBefore && days_between(date, first) <= kDaysAfter;
+}
+
+void copy_calendar(const School& school, Brief& brief) {
+  for (const DateRange& range : school.closed) {
+    if (near(brief.date, range.from, range.to)) {
+      brief.closed.push_back(range);
+    }
+  }
+  for (const Date day : school.half_days) {
+    if (near(brief.date, day, day)) {
+      brief.half_days.push_back(day);
+    }
+  }
+}
+
 School read_school(const Reader& reader) {
   School school;
   school.id = reader.id("id");
   school.name = reader.text("name", 120);
   school.utc_offset_minutes = read_utc_offset(reader);
+  school.offset_changes = read_offset_changes(reader);
   school.warmth = read_warmth(reader);
   school.closed = read_closed_days(reader);
   school.half_days = read_half_days(reader);
@@ -101,14 +142,13 @@ std::optional<Brief> make_brief(const County& county, std::string_view visit_id,
   brief.date = date.value_or(visit->date);
   brief.start_minutes = start.value_or(visit->start_minutes);
   brief.bell_minutes = brief.start_minutes + (visit->bell_minutes - visit->start_minutes);
-  brief.utc_offset_minutes = school->utc_offset_minutes;
+  brief.utc_offset_minutes = offset_on(*school, brief.date);
   brief.children = visit->children;
   brief.adults = visit->adults;
   brief.tables = visit->tables;
   brief.kits = visit->kits;
   brief.warmth = school->warmth;
-  brief.closed = school->closed;
-  brief.half_days = school->half_days;
+  copy_calendar(*school, brief);
   brief.school_asks = school->school_asks;
   Problems found;
   read_brief(brief_json(brief), found);

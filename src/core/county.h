@@ -11,10 +11,17 @@ struct Sponsor {
   std::string name;
 };
 
+// Where clocks change with the season: from this day on the school's clock has this offset.
+struct OffsetChange {
+  Date from{};
+  std::int64_t utc_offset_minutes = 0;
+};
+
 struct School {
   std::string id;
   std::string name;
-  std::int64_t utc_offset_minutes = 0;
+  std::int64_t utc_offset_minutes = 0;       // before the first change
+  std::vector<OffsetChange> offset_changes;  // JSON "utc_offset_changes", 0..40 by rising date
   RoomWarmth warmth;
   std::vector<DateRange> closed;
   std::vector<Date> half_days;
