@@ -34,7 +34,7 @@ struct SheetMaker {
     if (from && to) {
       sheet.lines.push_back({task, species, *from, *to});
     } else {
-      warn(SheetWarning::no_school_day, species);
+      warn(SheetWarning::no_school_day);
     }
   }
 
@@ -44,7 +44,7 @@ struct SheetMaker {
     while (day <= seen.leaves.latest) {
       const auto before = school_day_until(brief, day);
       const auto after = school_day_from(brief, day);
-      if (!before || !after) return warn(SheetWarning::no_school_day, seen.species);
+      if (!before || !after) return warn(SheetWarning::no_school_day);
       if (days_between(*before, *after) - 1 > kLongWeekend) {
         warn({SheetWarning::sprouts_in_break, seen.species, add_days(*before, 1),
               add_days(*after, -1)});

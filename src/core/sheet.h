@@ -1,4 +1,5 @@
-// The sheet the teacher keeps: what to do on which school day. Dates only; words come from content/lang.
+// The sheet the teacher keeps: what to do on which school day. Dates only; words come from
+// content/lang.
 #pragma once
 
 #include "sprouting.h"
@@ -10,8 +11,9 @@ enum class SheetWarning {
   too_cold,          // no dates, or leaves only after the last good day for potting
   too_warm,          // no dates
   few_sprouts,       // the published share at this warmth is below the legal minimum
-  sprouts_in_break,  // from first root to leaves there is a break of more than a long weekend: from, to
-  no_school_day,     // no school day when something is due
+  sprouts_in_break,  // from first root to leaves there is a break of more than a long weekend:
+                     // from, to
+  no_school_day,     // no school day when something is due; concerns all
 };
 
 struct SheetLine {
@@ -36,12 +38,12 @@ struct Sheet {
   std::vector<SproutForecast> forecasts;
 };
 
-// Damp checks: the next school day after the visit, then never more than two days apart where there is
-// school, so always before and after a weekend; until potting (day 14 where no date is known).
-// Potting (`transplant`) is for all species at once, as they share a bag: on school days from the latest
-// leaves' middle date, not before day 7, to day 21 or day 14 after the earliest root's middle date,
-// whichever comes first. Where that leaves no school day, the first one after, with a warning that says why.
-// `last_day` repeats the end of that window.
+// Damp checks: the next school day after the visit, then never more than two days apart where there
+// is school, so always before and after a weekend; until potting (day 14 where no date is known).
+// Potting (`transplant`) is for all species at once, as they share a bag: on school days from the
+// latest leaves' middle date, not before day 7, to day 21 or day 14 after the earliest root's
+// middle date, whichever comes first. Where that leaves no school day, the first one after, with a
+// warning that says why. `last_day` repeats the end of that window.
 Sheet make_sheet(const Brief& brief, std::span<const Species> species);
 
 }  // namespace trowelbell

@@ -34,21 +34,21 @@ inline constexpr double kRoomSpreadCelsius = 1.5;
 // Seeds not out after this many days will not come: the room is too cold.
 inline constexpr std::int64_t kLongestCourseDays = 60;
 
-// Days to emergence at a steady temperature: 1/days interpolated linearly between the table's columns;
-// nothing outside it.
+// Days to emergence at a steady temperature: 1/days interpolated linearly between the table's
+// columns; nothing outside it.
 std::optional<double> days_to_emerge(const Species& species, double celsius);
-// The same for one temperature a day, the first being the day of sowing: whole days' shares of growth
-// add up to one, with a fraction on the last day. Days colder than the table add nothing.
+// The same for one temperature a day, the first being the day of sowing: whole days' shares of
+// growth add up to one, with a fraction on the last day. Days colder than the table add nothing.
 // Nothing where the days run out first, or where a day warmer than the table comes first.
 std::optional<double> days_to_emerge(const Species& species, std::span<const double> daily_celsius);
-// Days to the first root at a steady temperature, for a species with a published thermal time; nothing
-// for one without, or where emergence or the thermal time is not known.
+// Days to the first root at a steady temperature, for a species with a published thermal time;
+// nothing for one without, or where emergence or the thermal time is not known.
 std::optional<double> days_to_root(const Species& species, double celsius);
 // Published percent of normal seedlings, linear between the table's columns; 0 outside it.
 double percent_at(const Species& species, double celsius);
 
-// Growth is accumulated over the room's course from the visit's date: see kSchoolHours; days without
-// school are at `closed`. Rates are averaged over a day, not temperatures.
+// Growth is accumulated over the room's course from the visit's date: see kSchoolHours; days
+// without school are at `closed`. Rates are averaged over a day, not temperatures.
 SproutForecast forecast(const Species& species, const Brief& brief);
 
 }  // namespace trowelbell

@@ -1,5 +1,5 @@
-// Weekdays and leap years checked here are in any printed calendar; tests/oracle/calendar_test.cpp walks
-// every day.
+// Weekdays and leap years checked here are in any printed calendar; tests/oracle/calendar_test.cpp
+// walks every day.
 #include "core/dates.h"
 
 #include <doctest/doctest.h>
