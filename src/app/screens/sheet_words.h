@@ -1,20 +1,11 @@
-// The teacher's sheet in words: the same lines on screen, on paper and in a file.
+// The teacher's sheet of the open visit, in words.
 #pragma once
 
 #include "app/app_state.h"
+#include "core/sheet_words.h"
 
 namespace trowelbell {
 
-struct SheetWords {
-  std::string title, intro;
-  std::vector<std::string> warnings;
-  std::vector<std::pair<std::string, std::string>> dates;  // what to do, when
-  std::vector<std::string> how;
-  std::vector<std::string> left;  // steps that did not happen, for the teacher to do or leave
-  std::string closing;
-};
-
 SheetWords sheet_words(const AppState& app, const Language& language);
-std::string plain_text(const SheetWords& words, const Language& language);
 
 }  // namespace trowelbell
