@@ -12,16 +12,6 @@ namespace trowelbell {
 
 namespace {
 
-std::optional<Brief> load_brief(const std::string& name, const Streams& streams) {
-  Problems problems;
-  std::optional<Brief> brief;
-  if (const auto text = read_text(name, kBriefLimits.bytes, streams.in, problems)) {
-    brief = brief_from_text(*text, problems);
-  }
-  write_problems(streams.err, name, problems);
-  return brief;
-}
-
 // The file's events through a Journal, which puts them in order and takes each once.
 std::optional<std::vector<Event>> load_events(const std::string& name, const Brief& brief,
                                               const Streams& streams) {
@@ -63,22 +53,46 @@ bool load_lesson(const std::filesystem::path& folder, const Streams& streams, Vi
                    check_references(lesson->second, content));
     return false;
   }
+  for (const std::string& id : lesson->second.species) {
+    const auto species = content.species.find(id);
+    if (species == content.species.end()) {
+      write_problems(streams.err, "lesson " + files.brief.lesson,
+                     check_references(lesson->second, content));
+      return false;
+    }
+    files.species.push_back(species->second);
+  }
   files.story = std::move(story->second);
   files.lesson = std::move(lesson->second);
+  files.languages = std::move(content.languages);
   return true;
 }
 
 }  // namespace
 
-void add_visit_options(CLI::App& command, VisitOptions& options) {
+std::optional<Brief> load_brief(const std::string& name, const Streams& streams) {
+  Problems problems;
+  std::optional<Brief> brief;
+  if (const auto text = read_text(name, kBriefLimits.bytes, streams.in, problems)) {
+    brief = brief_from_text(*text, problems);
+  }
+  write_problems(streams.err, name, problems);
+  return brief;
+}
+
+void add_brief_options(CLI::App& command, VisitOptions& options) {
   command.add_option("--brief", options.brief, "The visit's brief")->type_name("FILE")->required();
   command.add_option("--content", options.content, std::string(kContentHelp))->type_name("DIR");
+  command.add_flag("--json", options.json, "Write the result as JSON");
+}
+
+void add_visit_options(CLI::App& command, VisitOptions& options) {
+  add_brief_options(command, options);
   command
       .add_option("--language", options.language,
                   "Language the story is read in: en or es (default: en)")
       ->type_name("LANGUAGE")
       ->check(CLI::IsMember({"en", "es"}));
-  command.add_flag("--json", options.json, "Write the result as JSON");
 }
 
 std::optional<VisitFiles> read_visit_files(const VisitOptions& options, const Streams& streams,
@@ -86,8 +100,7 @@ std::optional<VisitFiles> read_visit_files(const VisitOptions& options, const St
   status = Status::call_at_fault;
   const auto folder = find_content(options.content);
   if (!folder) {
-    streams.err << "trowelbell: no content folder with an index.json was found; give one with "
-                   "--content DIR\n";
+    streams.err << kNoContent;
     return std::nullopt;
   }
   if (options.brief == "-" && options.journal == "-") {

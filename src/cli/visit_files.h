@@ -1,10 +1,12 @@
-// What `pace` and `report` read: a brief, its journal, and the lesson and story from the content.
+// What the subcommands about one visit read: its brief and journal, and what the content has for
+// it.
 #pragma once
 
 #include <optional>
 
 #include "cli/program.h"
 #include "core/brief.h"
+#include "core/content.h"
 #include "core/journal.h"
 #include "core/lesson_time.h"
 
@@ -26,9 +28,19 @@ struct VisitFiles {
   Brief brief;
   Lesson lesson;
   Story story;
-  std::vector<Event> events;  // in their one order
+  std::vector<Event> events;     // in their one order
+  std::vector<Species> species;  // as the lesson names them
+  std::map<std::string, Language, std::less<>> languages;
 };
 
+inline constexpr std::string_view kNoContent =
+    "trowelbell: no content folder with an index.json was found; give one with --content DIR\n";
+
+// Nothing, and the reasons on `streams.err`, where the file is not a sound brief.
+std::optional<Brief> load_brief(const std::string& name, const Streams& streams);
+
+// --brief, --content and --json; `add_visit_options` adds --language to them.
+void add_brief_options(CLI::App& command, VisitOptions& options);
 void add_visit_options(CLI::App& command, VisitOptions& options);
 // Everything, or nothing and the reasons on `streams.err`, with `status` set.
 std::optional<VisitFiles> read_visit_files(const VisitOptions& options, const Streams& streams,

@@ -53,10 +53,21 @@ std::string damp_dates(const Sheet& sheet, const Language& language) {
   return dates;
 }
 
+std::vector<std::string> left_out(const Lesson& lesson, const VisitState& state,
+                                  const Language& language) {
+  std::vector<std::string> left;
+  if (state.phase != Phase::finished) return left;
+  for (std::size_t index = 0; index < lesson.steps.size(); ++index) {
+    const LocalText& text = lesson.steps[index].left_with_teacher;
+    if (!state.steps[index].entered && !text.empty()) left.push_back(text.in(language.tag()));
+  }
+  return left;
+}
+
 }  // namespace
 
-SheetWords sheet_words(const Brief& brief, std::span<const Species> species,
-                       std::int64_t kits_with_teacher, const Language& language) {
+SheetWords sheet_words(const Brief& brief, const Lesson& lesson, const VisitState& state,
+                       std::span<const Species> species, const Language& language) {
   const Sheet sheet = make_sheet(brief, species);
   SheetWords words;
   words.title = language.say("sheet.title", {{"room", brief.room}, {"school", brief.school}});
@@ -81,7 +92,10 @@ SheetWords sheet_words(const Brief& brief, std::span<const Species> species,
                           "sheet.how.mould", "sheet.how.hands", "sheet.how.home"}) {
     words.how.push_back(language.say(key));
   }
-  if (kits_with_teacher > 0) words.how.push_back(language.count("sheet.absent", kits_with_teacher));
+  if (state.kits.with_teacher > 0) {
+    words.how.push_back(language.count("sheet.absent", state.kits.with_teacher));
+  }
+  words.left = left_out(lesson, state, language);
   words.closing = language.say("sheet.closing");
   return words;
 }
@@ -90,7 +104,7 @@ std::string plain_text(const SheetWords& words, const Language& language) {
   std::string text = words.title + "\n\n" + words.intro + "\n\n";
   for (const std::string& line : words.warnings) text += "! " + line + "\n";
   text += language.say("sheet.dates") + "\n";
-  for (const auto& [task, when] : words.dates) text += "- " + task + " " + when + "\n";
+  for (const auto& [task, when] : words.dates) text += "- " + task + "\n  " + when + "\n";
   text += "\n" + language.say("sheet.how") + "\n";
   for (const std::string& line : words.how) text += "- " + line + "\n";
   if (!words.left.empty()) text += "\n" + language.say("sheet.left") + "\n";

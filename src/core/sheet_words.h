@@ -3,6 +3,7 @@
 
 #include "language.h"
 #include "sheet.h"
+#include "visit_state.h"
 
 namespace trowelbell {
 
@@ -15,9 +16,10 @@ struct SheetWords {
   std::string closing;
 };
 
-// From the texts "sheet.*" of the language. `left` stays empty: only the visit's journal knows it.
-SheetWords sheet_words(const Brief& brief, std::span<const Species> species,
-                       std::int64_t kits_with_teacher, const Language& language);
+// From the texts "sheet.*" of the language. After the visit `state` adds the kits that wait for
+// absent children, and the steps that were left out.
+SheetWords sheet_words(const Brief& brief, const Lesson& lesson, const VisitState& state,
+                       std::span<const Species> species, const Language& language);
 std::string plain_text(const SheetWords& words, const Language& language);
 
 }  // namespace trowelbell

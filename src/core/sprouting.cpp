@@ -121,18 +121,6 @@ DayRange root_range(const Species& species, const Brief& brief) {
           add_days(brief.date, most)};
 }
 
-// The lowest of the legal minimum, where there is one, and the published share at each warmth of
-// the room's week that the table knows.
-std::int64_t planning_percent(const Species& species, const RoomWarmth& warmth) {
-  double percent =
-      species.legal_minimum_percent > 0 ? static_cast<double>(species.legal_minimum_percent) : 100;
-  for (const std::int64_t whole : {warmth.day, warmth.night, warmth.closed}) {
-    const auto celsius = static_cast<double>(whole);
-    if (in_table(species, celsius)) percent = std::min(percent, percent_at(species, celsius));
-  }
-  return static_cast<std::int64_t>(std::floor(percent));
-}
-
 }  // namespace
 
 std::optional<double> days_to_emerge(const Species& species, double celsius) {
@@ -161,6 +149,17 @@ double percent_at(const Species& species, double celsius) {
   if (!in_table(species, celsius)) return 0;
   return between_columns(species, celsius,
                          [](const EmergenceColumn& column) { return column.percent; });
+}
+
+std::int64_t planning_percent(const Species& species, const RoomWarmth& warmth,
+                              std::optional<std::int64_t> packet_percent) {
+  const std::int64_t legal = species.legal_minimum_percent;
+  auto percent = static_cast<double>(packet_percent.value_or(legal > 0 ? legal : 100));
+  for (const std::int64_t whole : {warmth.day, warmth.night, warmth.closed}) {
+    const auto celsius = static_cast<double>(whole);
+    if (in_table(species, celsius)) percent = std::min(percent, percent_at(species, celsius));
+  }
+  return static_cast<std::int64_t>(std::floor(percent));
 }
 
 SproutForecast forecast(const Species& species, const Brief& brief) {

@@ -23,8 +23,7 @@ struct SproutForecast {
   Warmth warmth = Warmth::known;  // otherwise no dates and no percent: nothing is published there
   DayRange root;                  // first root
   DayRange leaves;                // seedling out
-  // The lower of the legal minimum and the published share at the room's warmth.
-  std::int64_t germination_percent = 0;
+  std::int64_t germination_percent = 0;  // planning_percent without a packet
 };
 
 // A day with school is this many hours at the brief's `day` warmth and the rest at `night`.
@@ -46,6 +45,11 @@ std::optional<double> days_to_emerge(const Species& species, std::span<const dou
 std::optional<double> days_to_root(const Species& species, double celsius);
 // Published percent of normal seedlings, linear between the table's columns; 0 outside it.
 double percent_at(const Species& species, double celsius);
+// Percent of seeds to plan with: what the packet says, or without that the legal minimum where
+// there is one, but never more than the published share at each warmth of the room's week that the
+// table knows.
+std::int64_t planning_percent(const Species& species, const RoomWarmth& warmth,
+                              std::optional<std::int64_t> packet_percent = std::nullopt);
 
 // Growth is accumulated over the room's course from the visit's date: see kSchoolHours; days
 // without school are at `closed`. Rates are averaged over a day, not temperatures.

@@ -203,6 +203,11 @@ TEST_CASE("a hot sill lowers the share to plan with below the legal minimum") {
   CHECK(forecast(snap_bean(), in_room("2027-03-08", 30, 20, 20)).germination_percent == 47);
   CHECK(forecast(lima_bean(), in_room("2027-03-08", 20, 15, 20)).germination_percent == 52);
   CHECK(forecast(radish(), in_room("2027-03-08", 5, 5, 5)).germination_percent == 42);
+  const RoomWarmth steady{20, 20, 20};
+  CHECK(planning_percent(snap_bean(), steady, 85) == 85);  // the packet's own word
+  CHECK(planning_percent(snap_bean(), steady, 99) == 90);  // but not above the published share
+  CHECK(planning_percent(snap_bean(), steady, 55) == 55);
+  CHECK(planning_percent(snap_bean(), {20, 10, 10}) == 70);  // 10 C is not in bean's table
   Species unlisted = snap_bean();
   unlisted.legal_minimum_percent = 0;
   CHECK(forecast(unlisted, in_room("2027-03-08", 20, 20, 20)).germination_percent == 90);
