@@ -207,7 +207,10 @@ bool Ui::field(std::string_view id, std::string_view name, std::string_view hint
         .name = std::string(name),
         .value = value,
         .hint = std::string(hint),
-        .most_bytes = most_bytes},
+        .most_bytes = most_bytes,
+        .lines = lines,
+        .clip_top = in_body_ ? free_.y : 0,
+        .clip_bottom = in_body_ ? free_.bottom() : 0},
        rect);
   ring(id, rect);
   gap();
