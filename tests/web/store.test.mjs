@@ -3,36 +3,17 @@ import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
-import { createServer } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { chromium } from 'playwright-core';
-import { openPhone, root } from './browser.mjs';
+import { openPhone } from './browser.mjs';
+import { serveGlue } from './glue-server.mjs';
 
-const policy = "default-src 'none'; script-src 'self'; worker-src 'self'; connect-src 'self'";
-const { port, close } = await serve();
+const glue = await serveGlue();
 let phone, page, address;
 let origins = 0;
-
-// Pages with nothing on them, and the store's files.
-async function serve() {
-  const server = createServer(async (request, response) => {
-    const name = new URL(request.url, 'http://x').pathname.slice(1);
-    if (!/^[a-z-]+\.js$/.test(name)) {
-      response.writeHead(200, { 'Content-Type': 'text/html', 'Content-Security-Policy': policy });
-      return response.end('<!doctype html><title>store</title>');
-    }
-    response.writeHead(200, { 'Content-Type': 'text/javascript' });
-    response.end(await readFile(`${root}/wasm/${name}`));
-  }).listen(0, '127.0.0.1');
-  await once(server, 'listening');
-  return { port: server.address().port, close: () => server.close() };
-}
-
-// A browser keeps what it stores by origin: each test has one of its own.
-const freshOrigin = () => `http://test-${++origins}.localhost:${port}`;
 
 // Runs in the page: what is stored in `visit-a` after `count` more appends, and how those were answered.
 async function openAndAppend(count) {
@@ -48,7 +29,7 @@ const texts = (count) => Array.from({ length: count }, (_, i) => `record ${i + 1
 
 // A fresh page, so that no handle of the one before is open.
 async function reopened(count = 0, target = page, there = address) {
-  await target.goto(`${there}/`);
+  await target.goto(there);
   return target.evaluate(openAndAppend, count);
 }
 
@@ -80,7 +61,7 @@ async function openKillable(profile) {
 // Faults, done to the disk while no page has the store open.
 const fault = {
   async wipeDatabase() {
-    await page.goto(`${address}/`);
+    await page.goto(address);
     await page.evaluate(() => new Promise((resolve, reject) => {
       const request = indexedDB.deleteDatabase('trowelbell');
       request.onsuccess = resolve;
@@ -89,14 +70,14 @@ const fault = {
     }));
   },
   async wipeFile() {
-    await page.goto(`${address}/`);
+    await page.goto(address);
     await page.evaluate(async () => {
       await (await navigator.storage.getDirectory()).removeEntry('streams', { recursive: true });
     });
   },
   // Writes the file anew as `change` (a function body of bytes) makes it.
   async changeFile(change) {
-    await page.goto(`${address}/`);
+    await page.goto(address);
     await page.evaluate(async (body) => {
       const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle('streams');
       const handle = await folder.getFileHandle('visit-a.log');
@@ -113,10 +94,10 @@ describe('the store', () => {
   before(async () => { phone = await openPhone(); });
   after(async () => {
     await phone.close();
-    close();
+    glue.close();
   });
   const test = (name, run) => it(name, async (t) => {
-    address = freshOrigin();
+    address = glue.url(`test-${++origins}`);
     page = await phone.context.newPage();
     await run(t);
     await page.close();
@@ -124,7 +105,7 @@ describe('the store', () => {
 
   // Source of the value: the check value of CRC-32 ("CRC-32/ISO-HDLC") in the published catalogues of CRC algorithms.
   test('sums as CRC-32 does', async () => {
-    await page.goto(`${address}/`);
+    await page.goto(address);
     const crc = await page.evaluate(async () => {
       const { crc32 } = await import('/record.js');
       const bytes = new TextEncoder().encode('123456789');
@@ -134,7 +115,7 @@ describe('the store', () => {
   });
 
   test('reads back what encode wrote, up to any cut', async () => {
-    await page.goto(`${address}/`);
+    await page.goto(address);
     const counts = await page.evaluate(async () => {
       const { encode, scan } = await import('/record.js');
       const sizes = [1, 2, 3].map((n) => encode([{ seq: n, text: 'é'.repeat(n) }]).length);
@@ -283,7 +264,7 @@ describe('the store', () => {
   });
 
   test('copies that differ at one place lose neither record', async () => {
-    await page.goto(`${address}/`);
+    await page.goto(address);
     const united = await page.evaluate(async () => {
       const { unite } = await import('/store.js');
       const file = [{ seq: 1, text: 'a' }, { seq: 2, text: 'b' }];
@@ -299,7 +280,7 @@ describe('the store', () => {
   // The browser's process ends in the middle of writing, as when a phone's battery does. Its own profile and process.
   it('a killed browser has every record that was acknowledged', async () => {
     const profile = await mkdtemp(join(tmpdir(), 'trowelbell-killed-'));
-    const there = freshOrigin();
+    const there = glue.url(`test-${++origins}`);
     let acknowledged = 0;
     const withBrowser = async (run) => {
       const victim = await openKillable(profile);
