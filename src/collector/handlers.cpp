@@ -36,12 +36,12 @@ Response latest_answer(const Request& request, const Route& route, Service& serv
 }
 
 Response read(const Request& request, const Route& route, Service& service) {
-  if (route.place == Place::site) return service.site.answer(route.path, request);
-  if (route.place == Place::health)
+  if (route.endpoint == Endpoint::site) return service.site.answer(route.path, request);
+  if (route.endpoint == Endpoint::health)
     return json_answer(200, {{"status", "ok"}, {"reports", service.reports()}});
   if (!bearer_matches(request.authorization, service.coordinator_key_digest))
     return coordinator_key_answer();
-  if (route.place == Place::visits) return visit_list_answer(route.query, service.archive);
+  if (route.endpoint == Endpoint::visits) return visit_list_answer(route.query, service.archive);
   return latest_answer(request, route, service);
 }
 
@@ -50,8 +50,8 @@ Response read(const Request& request, const Route& route, Service& service) {
 Decision decide(const Request& request, const Route& route, Service& service) {
   if (request.method == "OPTIONS" && request.target == "*")
     return options_answer("GET, HEAD, OPTIONS, PUT");
-  if (route.place == Place::unknown) return not_found_answer();
-  const bool report = route.place == Place::report;
+  if (route.endpoint == Endpoint::unknown) return not_found_answer();
+  const bool report = route.endpoint == Endpoint::report;
   const std::string_view methods = report ? kReportMethods : kReadMethods;
   if (request.method == "OPTIONS") return options_answer(methods);
   if (report) {

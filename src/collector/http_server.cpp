@@ -18,8 +18,9 @@ HttpServer::HttpServer(const std::string& address, unsigned short port, Service&
       writer_(writer),
       limits_(limits),
       log_(log),
-      acceptor_(context_),
-      pause_(context_) {
+      busy_(net::make_work_guard(context_)),
+      acceptor_(net::make_strand(context_)),
+      pause_(acceptor_.get_executor()) {
   const tcp::endpoint endpoint(net::ip::make_address(address), port);
   acceptor_.open(endpoint.protocol());
   acceptor_.set_option(tcp::acceptor::reuse_address(true));

@@ -2,6 +2,7 @@
 // handlers'.
 #pragma once
 
+#include <boost/asio/executor_work_guard.hpp>
 #include <boost/asio/io_context.hpp>
 #include <boost/asio/ip/tcp.hpp>
 #include <boost/asio/steady_timer.hpp>
@@ -67,6 +68,8 @@ class HttpServer {
   // Last, and so the first to go: handlers that never ran still hold sessions, which report back
   // above.
   boost::asio::io_context context_;
+  // The threads end when stop() says so, never because nothing seems to be left to do.
+  boost::asio::executor_work_guard<boost::asio::io_context::executor_type> busy_;
   Acceptor acceptor_;
   boost::asio::steady_timer pause_;
   std::vector<std::thread> threads_;

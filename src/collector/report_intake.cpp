@@ -84,7 +84,8 @@ Decision take_report(const Request& request, const Route& route, Archive& archiv
   const std::optional<Json> document = parse_json(request.body, kReportLimits, problems);
   if (!document)
     return problem_answer(400, "not-json", "The report cannot be read",
-                          "The report " + (problems.empty() ? "is not JSON" : problems.front().what) +
+                          "The report " +
+                              (problems.empty() ? "is not JSON" : problems.front().what) +
                               ". Nothing was stored. Send it again.");
   const ReportFacts facts = read_report(*document, problems);
   if (problems.empty()) check_address(facts, route, problems);

@@ -49,29 +49,29 @@ std::vector<std::string_view> segments(std::string_view path) {
   return parts;
 }
 
-void find_place(Route& route) {
+void find_endpoint(Route& route) {
   const auto parts = segments(route.path);
   if (parts[0] != "v1") {
-    route.place = Place::site;
+    route.endpoint = Endpoint::site;
     route.pattern = "site";
     return;
   }
   if (parts.size() == 2 && parts[1] == "health") {
-    route.place = Place::health;
+    route.endpoint = Endpoint::health;
     route.pattern = "/v1/health";
   } else if (parts.size() == 2 && parts[1] == "visits") {
-    route.place = Place::visits;
+    route.endpoint = Endpoint::visits;
     route.pattern = "/v1/visits";
   } else if (parts.size() >= 5 && parts[1] == "visits" && is_id(parts[2]) &&
              parts[3] == "reports") {
     route.visit = parts[2];
     if (parts.size() == 5 && parts[4] == "latest") {
-      route.place = Place::latest_report;
+      route.endpoint = Endpoint::latest_report;
       route.pattern = "/v1/visits/{visit}/reports/latest";
     } else if (parts.size() == 6 && is_device(parts[4]) &&
                read_revision(parts[5], route.revision)) {
       route.device = parts[4];
-      route.place = Place::report;
+      route.endpoint = Endpoint::report;
       route.pattern = "/v1/visits/{visit}/reports/{device}/{revision}";
     }
   }
@@ -124,7 +124,7 @@ Route find_route(std::string_view target) {
   if (question < target.size()) route.query = target.substr(question + 1);
   if (!target.starts_with('/') || !percent_decode(target.substr(0, question), route.path))
     return route;
-  find_place(route);
+  find_endpoint(route);
   return route;
 }
 

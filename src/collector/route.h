@@ -7,10 +7,10 @@
 
 namespace trowelbell::collector {
 
-enum class Place { health, visits, latest_report, report, site, unknown };
+enum class Endpoint { health, visits, latest_report, report, site, unknown };
 
 struct Route {
-  Place place = Place::unknown;
+  Endpoint endpoint = Endpoint::unknown;
   std::string_view pattern;  // for the log: never the address itself
   std::string path;          // decoded
   std::string_view query;    // as sent, without '?'; a view of the target

@@ -73,7 +73,7 @@ void Session::start() {
 
 void Session::turn_away() {
   net::dispatch(stream_.get_executor(), [self = shared_from_this()] {
-    self->finishing_ = true;
+    self->finishing_ = self->unread_ = true;
     self->pattern_ = "full";
     self->answer(busy_answer());
   });
@@ -129,7 +129,7 @@ void Session::read_body() {
 
 // Answers what is not a request in order, as far as somebody is there to hear it.
 void Session::refuse(Error error) {
-  finishing_ = true;
+  finishing_ = unread_ = true;
   if (error == http::error::body_limit || error == http::error::buffer_overflow)
     answer(too_large_answer());
   else if (error == http::error::header_limit)
@@ -194,10 +194,10 @@ void Session::answer(Response&& response) {
   message_.keep_alive(!finishing_);
   stream_.expires_after(server_.limits_.answer);
   http::async_write(stream_, message_, [self = shared_from_this()](Error error, std::size_t) {
-    if (error)
-      self->close();
-    else if (self->finishing_)
+    if (!error && self->unread_)
       self->linger();
+    else if (error || self->finishing_)
+      self->close();
     else
       self->read_header();
   });

@@ -52,6 +52,7 @@ class Session : public std::enable_shared_from_this<Session> {
   std::size_t discarded_ = 0;
   bool waiting_ = false;  // for the first byte of a request
   bool finishing_ = false;
+  bool unread_ = false;  // the client may still be sending what nobody will read
 };
 
 }  // namespace trowelbell::collector

@@ -9,44 +9,44 @@ namespace trowelbell::collector {
 TEST_CASE("addresses lead to their places") {
   struct Row {
     std::string target;
-    Place place;
+    Endpoint endpoint;
   };
   const Row rows[] = {
-      {"/v1/health", Place::health},
-      {"/v1/visits", Place::visits},
-      {"/v1/visits?show=waiting", Place::visits},
-      {"/v1/visits/fern-k1/reports/latest", Place::latest_report},
-      {"/v1/visits/fern-k1/reports/0011223344556677/1", Place::report},
-      {"http://127.0.0.1:8321/v1/health", Place::health},  // absolute form, RFC 9112, 3.2.2
-      {"/", Place::site},
-      {"/index.html", Place::site},
-      {"/v1", Place::unknown},
-      {"/v1/", Place::unknown},
-      {"/v1/health/", Place::unknown},
-      {"/v1/visits/fern-k1", Place::unknown},
-      {"/v1/visits/Fern/reports/latest", Place::unknown},
-      {"/v1/visits/-a/reports/latest", Place::unknown},
-      {"/v1/visits//reports/latest", Place::unknown},
-      {"/v1/visits/fern-k1/reports/001122334455667/1", Place::unknown},
-      {"/v1/visits/fern-k1/reports/001122334455667G/1", Place::unknown},
-      {"/v1/visits/fern-k1/reports/0011223344556677/0", Place::unknown},
-      {"/v1/visits/fern-k1/reports/0011223344556677/01", Place::unknown},
-      {"/v1/visits/fern-k1/reports/0011223344556677/-1", Place::unknown},
-      {"/v1/visits/fern-k1/reports/0011223344556677/1x", Place::unknown},
-      {"/v1/visits/fern-k1/reports/0011223344556677/9999999999999999", Place::unknown},
-      {"/v1/visits/fern-k1/reports/0011223344556677/1/2", Place::unknown},
-      {"v1/health", Place::unknown},
-      {"", Place::unknown},
-      {"*", Place::unknown},
-      {"http://", Place::unknown},
-      {"/%", Place::unknown},
-      {"/%0", Place::unknown},
-      {"/%zz", Place::unknown},
-      {"/a%00b", Place::unknown},
+      {"/v1/health", Endpoint::health},
+      {"/v1/visits", Endpoint::visits},
+      {"/v1/visits?show=waiting", Endpoint::visits},
+      {"/v1/visits/fern-k1/reports/latest", Endpoint::latest_report},
+      {"/v1/visits/fern-k1/reports/0011223344556677/1", Endpoint::report},
+      {"http://127.0.0.1:8321/v1/health", Endpoint::health},  // absolute form, RFC 9112, 3.2.2
+      {"/", Endpoint::site},
+      {"/index.html", Endpoint::site},
+      {"/v1", Endpoint::unknown},
+      {"/v1/", Endpoint::unknown},
+      {"/v1/health/", Endpoint::unknown},
+      {"/v1/visits/fern-k1", Endpoint::unknown},
+      {"/v1/visits/Fern/reports/latest", Endpoint::unknown},
+      {"/v1/visits/-a/reports/latest", Endpoint::unknown},
+      {"/v1/visits//reports/latest", Endpoint::unknown},
+      {"/v1/visits/fern-k1/reports/001122334455667/1", Endpoint::unknown},
+      {"/v1/visits/fern-k1/reports/001122334455667G/1", Endpoint::unknown},
+      {"/v1/visits/fern-k1/reports/0011223344556677/0", Endpoint::unknown},
+      {"/v1/visits/fern-k1/reports/0011223344556677/01", Endpoint::unknown},
+      {"/v1/visits/fern-k1/reports/0011223344556677/-1", Endpoint::unknown},
+      {"/v1/visits/fern-k1/reports/0011223344556677/1x", Endpoint::unknown},
+      {"/v1/visits/fern-k1/reports/0011223344556677/9999999999999999", Endpoint::unknown},
+      {"/v1/visits/fern-k1/reports/0011223344556677/1/2", Endpoint::unknown},
+      {"v1/health", Endpoint::unknown},
+      {"", Endpoint::unknown},
+      {"*", Endpoint::unknown},
+      {"http://", Endpoint::unknown},
+      {"/%", Endpoint::unknown},
+      {"/%0", Endpoint::unknown},
+      {"/%zz", Endpoint::unknown},
+      {"/a%00b", Endpoint::unknown},
   };
   for (const Row& row : rows) {
     CAPTURE(row.target);
-    CHECK(find_route(row.target).place == row.place);
+    CHECK(find_route(row.target).endpoint == row.endpoint);
   }
 }
 
