@@ -1,120 +1,104 @@
-// The service worker (wasm/sw.js) and its place in the page's life (wasm/offline.js), on a page of two small files.
+// A visit with no network from before its first step to after its last, and one whose collector is down.
 import assert from 'node:assert/strict';
-import { createHash } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
-import { openPhone, root } from './browser.mjs';
-import { serveGlue } from './glue-server.mjs';
+import { startCollector } from './browser.mjs';
+import { setUp } from './visit.mjs';
+import { lesson, pattern, say } from './words.mjs';
 
-const types = { html: 'text/html', js: 'text/javascript' };
-let glue, phone, page, address;
-let site = {};     // path -> text, as served
-let listed = {};   // path -> text, as the worker's list has it
-let origins = 0;
-
-const sha256 = (text) => createHash('sha256').update(text).digest('hex').slice(0, 16);
-
-// A version of the page: its files, and the list that wasm/stage.mjs would make of them.
-function publish(version, { torn = false } = {}) {
-  listed = {
-    'index.html': '<!doctype html><title>page</title><script type="module" src="/start.js"></script>',
-    'start.js': `import { keepForOffline, startNewestVersion } from '/offline.js';
-      await startNewestVersion();
-      document.title = '${version}';
-      keepForOffline();`,
-  };
-  site = torn ? { ...listed, 'start.js': 'document.title = "of another version";' } : listed;
+// Seconds left in the step, as Lesson says them.
+async function secondsLeft(lead) {
+  const said = await lead.mirror.getByRole('timer').filter({ hasText: pattern('lesson.left') }).textContent();
+  const [minutes, seconds] = said.match(pattern('lesson.left')).groups.time.split(':').map(Number);
+  return minutes * 60 + seconds;
 }
-
-async function answer(request, response) {
-  const path = new URL(request.url, 'http://x').pathname.slice(1) || 'index.html';
-  if (path === 'sw.js') {
-    const files = Object.entries(listed).map(([name, text]) => ({ path: name, sha256: sha256(text) }));
-    files.push({ path: 'offline.js', sha256: sha256(await readFile(`${root}/wasm/offline.js`)) });
-    const text = await readFile(`${root}/wasm/sw.js`, 'utf8');
-    response.writeHead(200, { 'Content-Type': types.js });
-    response.end(text.replace('__PRECACHE__', JSON.stringify({ revision: sha256(JSON.stringify(files)), files })));
-    return true;
-  }
-  if (path in site) {
-    response.writeHead(200, { 'Content-Type': types[path.split('.')[1]] });
-    response.end(site[path]);
-    return true;
-  }
-  return false;
-}
-
-const untilTitle = (title) => page.waitForFunction((t) => document.title === t, title);
-const state = () => page.evaluate(async () => {
-  const registration = await navigator.serviceWorker.getRegistration();
-  return { waiting: !!registration.waiting, caches: (await caches.keys()).length };
-});
-const settled = () => page.evaluate(async () => {
-  const registration = await navigator.serviceWorker.getRegistration();
-  await registration.update().catch(() => {});
-  const worker = registration.installing;
-  if (worker) await new Promise((resolve) => { worker.onstatechange = () => { if (worker.state !== 'installing') resolve(); }; });
-});
-
-before(async () => {
-  glue = await serveGlue(answer);
-  phone = await openPhone();
-});
-after(async () => {
-  await phone.close();
-  glue.close();
-});
 
 describe('without a network', () => {
-  const test = (name, run) => it(name, async () => {
-    publish('one');
-    address = glue.url(`offline-${++origins}`);
-    page = await phone.context.newPage();
-    await page.goto(address);
-    await untilTitle('one');
-    await page.waitForFunction(() => navigator.serviceWorker.controller);
-    try {
-      await run();
-    } finally {
-      await phone.context.setOffline(false);
-      await page.close();
-    }
+  const HALF = 'clean-hands';
+  let s, lead;
+  before(async () => {
+    s = await setUp({ minutes: 75 });
+    lead = s.lead;
+  });
+  after(() => s.tearDown());
+
+  it('is kept on the phone at the first opening', async () => {
+    await lead.open();
+    await lead.opened();
+    await s.page.evaluate(() => navigator.serviceWorker.ready);
+    await s.page.waitForFunction(() => navigator.serviceWorker.controller);
+    await s.phone.context.setOffline(true);
+    assert.equal(await s.page.evaluate(() => fetch('/v1/health').then(() => 'reached', () => 'cut off')), 'cut off');
   });
 
-  test('the page opens right after its first opening, by any query and fragment', async () => {
-    await phone.context.setOffline(true);
-    await page.reload();
-    await untilTitle('one');
-    await page.goto(`${address}?from=icon#b=x`);
-    await untilTitle('one');
-    assert.ok((await page.goto(address)).fromServiceWorker());
+  it('goes through the first half', async () => {
+    await lead.tapButton('brief.to_lesson');
+    await lead.start();
+    const done = await lead.play(HALF);
+    assert.equal(done.length, lesson.steps.findIndex(({ id }) => id === HALF));
   });
 
-  test('other addresses are of the network: they fail, and are not the page', async () => {
-    assert.equal((await page.goto(`${address}coordinator`)).fromServiceWorker(), false);
-    await phone.context.setOffline(true);
-    await assert.rejects(page.goto(`${address}coordinator`), /ERR_INTERNET_DISCONNECTED/);
-    await assert.rejects(page.goto(`${address}v1/health`), /ERR_INTERNET_DISCONNECTED/);
+  it('is where it was after a reload, its clock within two seconds', async () => {
+    const before = await secondsLeft(lead);
+    const at = Date.now();
+    await s.page.reload();
+    await lead.seesNode('heading', lesson.steps.find(({ id }) => id === HALF).title.en);
+    const after = await secondsLeft(lead);
+    const passed = (Date.now() - at) / 1000;
+    assert.ok(Math.abs(before - after - passed) <= 2, `${before} s left, ${passed} s later ${after} s`);
   });
 
-  test('a new version waits while the page is open and begins whole with the next opening', async () => {
-    publish('two');
-    await settled();
-    assert.deepEqual(await state(), { waiting: true, caches: 2 });
-    assert.equal(await page.title(), 'one');
-    await page.reload();
-    await untilTitle('two');
-    await page.waitForFunction(async () => (await caches.keys()).length === 1);
-    await phone.context.setOffline(true);
-    await page.reload();
-    await untilTitle('two');
+  it('goes through the other half', async () => {
+    await lead.play();
+    assert.equal(await lead.title(), say('lesson.done'));
   });
 
-  test('a version whose files do not belong together is not taken', async () => {
-    publish('three', { torn: true });
-    await settled();
-    assert.deepEqual(await state(), { waiting: false, caches: 1 });
-    await page.reload();
-    await untilTitle('one');
+  it('keeps the report, and says that it waits', async () => {
+    await lead.go('report');
+    await lead.tapButton('report.send');
+    await lead.sees(say('send.waiting'));
+    await lead.sees(say('send.waiting.words'));
+    assert.equal(await lead.reportCount(), 0);
+  });
+
+  it('sends it by itself when the network is back, once', async () => {
+    await s.phone.context.setOffline(false);
+    await lead.received();
+    assert.equal(await lead.reportCount(), 1);
+    const report = await (await lead.stored()).json();
+    assert.deepEqual(report.steps.filter(({ outcome }) => outcome !== 'done'), []);
+  });
+});
+
+describe('with the collector down', () => {
+  let s, lead, data;
+  before(async () => {
+    data = await mkdtemp(join(tmpdir(), 'trowelbell-data-'));
+    s = await setUp({ data });
+    lead = s.lead;
+  });
+  after(async () => {
+    await s.tearDown();
+    await lead.collector.stop();
+    await rm(data, { recursive: true, force: true });
+  });
+
+  it('keeps the report, and sends it by itself when the collector is back', async () => {
+    await lead.open();
+    await lead.opened();
+    await lead.tapButton('brief.to_lesson');
+    await lead.start();
+    await lead.doStep();
+    await s.collector.stop();
+    await lead.go('report');
+    await lead.tapButton('report.send');
+    await lead.sees(say('send.waiting'));
+    // At the same address, with what it knew: the briefs are not given again.
+    lead.collector = await startCollector({ data, port: new URL(s.collector.url).port });
+    await lead.received();
+    assert.equal(await lead.reportCount(), 1);
+    assert.equal((await (await lead.stored()).json()).steps[0].outcome, 'done');
   });
 });

@@ -148,6 +148,20 @@ export class Lead {
     await this.mirror.getByRole('checkbox', { name, exact: true, checked: true }).waitFor({ state: 'attached' });
   }
 
+  /** Waits until the screen has drawn what was touched, stored and drawn again: four frames without a change. */
+  async settled() {
+    await this.page.evaluate(async () => {
+      const mirror = document.getElementById('mirror');
+      let still = 0;
+      const watch = new MutationObserver((changes) => {
+        if (changes.some(({ target }) => !target.parentElement?.closest('[role=timer]'))) still = 0;
+      });
+      watch.observe(mirror, { subtree: true, childList: true, characterData: true });
+      for (; still < 4; ++still) await new Promise(requestAnimationFrame);
+      watch.disconnect();
+    });
+  }
+
   /** The title of the step, or of the phase, on Lesson. */
   async title() { return this.node('heading').first().textContent(); }
 
