@@ -104,11 +104,19 @@ export class Lead {
   text(text) { return this.mirror.getByText(text, { exact: true }); }
 
   /** Waits until the screen says so: a text, or a pattern of one. */
-  async sees(text) { await this.text(text).first().waitFor({ state: 'attached' }); }
+  async sees(text) { await this.waitFor(this.text(text), 'attached'); }
 
-  async seesNode(role, name) { await this.node(role, name).first().waitFor({ state: 'attached' }); }
+  async seesNode(role, name) { await this.waitFor(this.node(role, name), 'attached'); }
 
-  async gone(role, name) { await this.node(role, name).first().waitFor({ state: 'detached' }); }
+  async gone(role, name) { await this.waitFor(this.node(role, name), 'detached'); }
+
+  // What is there instead tells more than that the wait was in vain.
+  async waitFor(locator, state) {
+    await locator.first().waitFor({ state }).catch(async (error) => {
+      const screen = await this.page.locator('body').innerText().catch(() => 'nothing');
+      throw new Error(`${error.message}\nOn the screen:\n${screen.replace(/\n+/g, '\n').slice(0, 1500)}`);
+    });
+  }
 
   /** Opens the visit's link, or another. */
   async open(fragment = this.made.fragment) {
