@@ -41,6 +41,10 @@ def cut(style):
     font["name"].names = []
     for number, text in names.items():
         font["name"].setName(text, number, 3, 1, 0x409)
+    # Dear ImGui sizes a face by its line, from ascent to descent. With a line of one em, a size is
+    # what CSS means by it; the app spaces its lines by itself.
+    font["hhea"].ascent = round(0.79 * font["head"].unitsPerEm)
+    font["hhea"].descent = font["hhea"].ascent - font["head"].unitsPerEm
     font.save(target)
 
 

@@ -190,8 +190,8 @@ void App::stream_opened(std::string_view stream, std::vector<std::string> record
     if (!app.visit->loaded()) return app.visit.reset();
     const auto events = app.visit->journal().events();
     app.clock.not_before(app.visit->journal().last_at());
-    const bool begun =
-        std::ranges::any_of(events, [](const Event& event) { return event.kind == "start"; });
+    const bool begun = std::any_of(events.begin(), events.end(),
+                                   [](const Event& event) { return event.kind == "start"; });
     if (begun) app.screen = Screen::lesson;
   }
 }

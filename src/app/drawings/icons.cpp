@@ -164,7 +164,8 @@ constexpr Icon kIcons[] = {
     {"sprout", sprout}};
 
 const Icon* find(std::string_view name) {
-  const auto* icon = std::ranges::find(kIcons, name, &Icon::name);
+  const auto* icon = std::find_if(std::begin(kIcons), std::end(kIcons),
+                                  [name](const Icon& each) { return each.name == name; });
   return icon == std::end(kIcons) ? nullptr : icon;
 }
 

@@ -57,7 +57,7 @@ void draw_bed(AppState& app, const VisitPace& pace, float height) {
   ImDrawList& list = ui.draw();
   const VisitState& state = app.visit->state();
   const auto& steps = app.visit->lesson()->steps;
-  const Rect strip = ui.top(height).inset(14, 0);
+  const Rect strip = ui.top(height).inset(20, 0);
   const float base = strip.bottom() - 12;
   const float length = strip.width - kBellWidth - 6;
 
@@ -111,7 +111,8 @@ void draw_bed(AppState& app, const VisitPace& pace, float height) {
     draw_leaf_pair(list, at, ground - 19 - hop, 19, colors.leaf);
   }
 
-  const std::size_t done = static_cast<std::size_t>(std::ranges::count(pace.over, true));
+  const std::size_t done =
+      static_cast<std::size_t>(std::count(pace.over.begin(), pace.over.end(), true));
   Node node{.id = "lesson.bed", .role = Role::progress, .name = app.say("bed.name")};
   node.value =
       app.say("bed.value", {{"done", std::to_string(done)}, {"all", std::to_string(steps.size())}});

@@ -123,7 +123,8 @@ void draw_phone(AppState& app) {
                });
   constexpr std::int64_t kPercents[] = {100, 125, 150, 200};
   const std::string sizes[] = {"A", "A+", "A++", "A+++"};
-  const auto found = std::ranges::find(kPercents, app.settings.text_percent);
+  const auto found =
+      std::find(std::begin(kPercents), std::end(kPercents), app.settings.text_percent);
   draw_choices(app, "phone.text", app.say("phone.text"), sizes,
                static_cast<std::size_t>(found - kPercents), [&](std::size_t i) {
                  app.set({{"text", kPercents[i]}});

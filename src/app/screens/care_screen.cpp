@@ -23,7 +23,8 @@ void draw_list(AppState& app) {
   const VisitState& state = app.visit->state();
   const auto& near = lesson.steps[std::min(state.step, lesson.steps.size() - 1)].cards;
   const auto is_near = [&](const CareCard& card) {
-    return state.phase == Phase::running && std::ranges::find(near, card.id) != near.end();
+    return state.phase == Phase::running &&
+           std::find(near.begin(), near.end(), card.id) != near.end();
   };
   for (const bool now : {true, false}) {
     for (const CareCard& card : app.library.care()->cards) {

@@ -144,7 +144,7 @@ void draw_story(AppState& app) {
     ui.picture("story.picture", page.picture, app.say("drawing." + page.picture), 130);
   }
   ui.gap(6);
-  ui.paragraph("story.text", Type::large, ui.colors().ink, app.in(page.text));
+  ui.paragraph("story.text", Type::reading, ui.colors().ink, app.in(page.text));
   if (!page.prompt.empty()) {
     ui.gap();
     ui.marked("story.prompt", "ask", ui.colors().water, Type::strong, app.in(page.prompt));
@@ -346,7 +346,7 @@ void draw_lesson(AppState& app) {
   draw_head(app);
   const Phase phase = app.visit->state().phase;
   if (phase != Phase::finished) {
-    draw_bed(app, pace, compact(ui) ? 58.0f : 88.0f);
+    draw_bed(app, pace, compact(ui) ? 56.0f : 76.0f);
     draw_pace(app, pace);
   }
   switch (phase) {

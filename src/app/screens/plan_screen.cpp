@@ -46,40 +46,37 @@ void draw_row(AppState& app, std::size_t i, const VisitPace& pace) {
   const VisitState& state = app.visit->state();
   const Step& step = app.visit->lesson()->steps[i];
   const std::string id = "plan." + step.id;
-  const bool current =
-      state.phase != Phase::before && state.phase != Phase::finished && state.step == i;
+  const bool begun = state.phase == Phase::running || state.phase == Phase::held;
+  const bool current = begun && state.step == i;
+  const bool done = pace.over[i] && state.steps[i].entered;
+  const bool kept = pace.steps[i].kept;
   const Palette& colors = ui.colors();
   ui.begin_card();
+  if (begun && !current) {
+    if (ui.beside(id + ".go", {app.say("plan.go"), "", ""})) {
+      app.record("step", {{"step", step.id}});
+      app.close_panel();
+    }
+    ui.name_last(app.say("plan.go.name", {{"step", app.in(step.title)}}));
+  }
   ui.marked(id,
-            current                                  ? "sprout"
-            : pace.over[i] && state.steps[i].entered ? "check"
-                                                     : "dot",
-            pace.steps[i].kept ? colors.ink : colors.ink_soft, Type::strong, app.in(step.title));
+            current ? "sprout"
+            : done  ? "check"
+                    : "dot",
+            kept ? colors.ink : colors.ink_soft, Type::strong, app.in(step.title));
   ui.paragraph(id + ".note", Type::small, colors.ink_soft, step_note(app, i, pace));
-  if (!pace.steps[i].kept && !step.left_with_teacher.empty()) {
+  ui.end_beside();
+  if (!kept && !step.left_with_teacher.empty()) {
     ui.paragraph(id + ".later", Type::small, colors.ink_soft, app.in(step.left_with_teacher));
   }
-  if (!current && state.phase != Phase::finished) {
+  if (begun && !current && !pace.over[i] && step.keep != Keep::must) {
     ui.gap(6);
-    const bool choosable = !pace.over[i] && step.keep != Keep::must;
-    const Rect row = ui.strip(52);
-    const Rect go = choosable ? row.column(1, 2) : row.column(0, 1);
-    if (choosable) {
-      const bool kept = pace.steps[i].kept;
-      if (ui.button(id + ".choose", row.column(0, 2),
-                    {app.say(kept ? "plan.drop" : "plan.keep"), "", ""}, ButtonLook::plain)) {
-        app.record("choose", {{"step", step.id}, {"choice", kept ? "drop" : "keep"}});
-      }
-      ui.name_last(
-          app.say(kept ? "plan.drop.name" : "plan.keep.name", {{"step", app.in(step.title)}}));
+    if (ui.wide_button(id + ".choose", {app.say(kept ? "plan.drop" : "plan.keep"), "", ""},
+                       ButtonLook::plain)) {
+      app.record("choose", {{"step", step.id}, {"choice", kept ? "drop" : "keep"}});
     }
-    if (state.phase != Phase::before) {
-      if (ui.button(id + ".go", go, {app.say("plan.go"), "", ""}, ButtonLook::plain)) {
-        app.record("step", {{"step", step.id}});
-        app.close_panel();
-      }
-      ui.name_last(app.say("plan.go.name", {{"step", app.in(step.title)}}));
-    }
+    ui.name_last(
+        app.say(kept ? "plan.drop.name" : "plan.keep.name", {{"step", app.in(step.title)}}));
   }
   ui.end_card();
 }

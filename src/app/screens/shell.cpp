@@ -70,7 +70,7 @@ void draw_notices(AppState& app) {
 bool draw_panel_head(AppState& app, std::string_view title) {
   Ui& ui = app.ui;
   const Rect head = ui.top(std::max(60.0f, 52 * ui.scale())).inset(kMargin, 4);
-  const float side = 108 * std::min(ui.scale(), 1.4f);
+  const float side = 120 * std::min(ui.scale(), 1.4f);
   const bool back = ui.button("panel.back", {head.x, head.y, side, head.height},
                               {app.say("panel.back"), "", "back"}, ButtonLook::plain);
   const Rect words{head.x + side + 12, head.y, head.width - side - 12, head.height};

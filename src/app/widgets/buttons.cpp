@@ -50,6 +50,22 @@ bool Ui::wide_button(std::string_view id, const ButtonText& text, ButtonLook loo
   return hit;
 }
 
+bool Ui::beside(std::string_view id, const ButtonText& text) {
+  const float width = std::max(64.0f, text_width(Type::strong, text.label) + 32);
+  const Rect rect{column_.right() - width, column_.y, width, std::max(52.0f, 42 * frame_.scale)};
+  beside_width_ = width + 12;
+  beside_bottom_ = rect.bottom();
+  column_.width -= beside_width_;
+  return button(id, rect, text, ButtonLook::plain);
+}
+
+void Ui::end_beside() {
+  column_.width += beside_width_;
+  column_.y = std::max(column_.y, beside_bottom_);
+  beside_width_ = 0;
+  beside_bottom_ = 0;
+}
+
 bool Ui::button(std::string_view id, Rect rect, const ButtonText& text, ButtonLook look,
                 bool enabled) {
   const Touch touched = touch(id, rect, enabled);
@@ -64,7 +80,7 @@ bool Ui::button(std::string_view id, Rect rect, const ButtonText& text, ButtonLo
   if (touched.down) draw().AddRectFilled(a, b, faded(colors().ink, 0.18f), kRound);
 
   const float size = type_size(Type::strong) * frame_.scale;
-  Rect inside = rect.inset(rect.width < 90 ? 4 : 14, 4);
+  Rect inside = rect.inset(look == ButtonLook::quiet ? 0 : rect.width < 90 ? 4 : 14, 4);
   const bool only_icon = text.label.empty();
   if (!text.icon.empty()) {
     const float icon_size = size * kIconShare;
@@ -80,7 +96,10 @@ bool Ui::button(std::string_view id, Rect rect, const ButtonText& text, ButtonLo
     } else {
       const float words =
           std::min(text_width(Type::strong, text.label), inside.width - icon_size - 8);
-      const float left = inside.x + std::max(0.0f, (inside.width - words - icon_size - 8) / 2);
+      const float room = look == ButtonLook::quiet
+                             ? 0
+                             : std::max(0.0f, (inside.width - words - icon_size - 8) / 2);
+      const float left = inside.x + room;
       icon(text.icon, left + icon_size / 2, rect.y + rect.height / 2, icon_size, looks.words);
       inside = {left + icon_size + 8, inside.y, inside.right() - left - icon_size - 8,
                 inside.height};

@@ -1,5 +1,7 @@
 #include "app/widgets/theme.h"
 
+#include <cstddef>
+
 namespace trowelbell {
 namespace {
 
@@ -45,23 +47,8 @@ const Palette& palette(bool dark) {
 }
 
 float type_size(Type type) {
-  switch (type) {
-    case Type::tiny:
-      return 14;
-    case Type::small:
-      return 16;
-    case Type::body:
-      return 19;
-    case Type::strong:
-      return 19;
-    case Type::large:
-      return 22;
-    case Type::title:
-      return 28;
-    case Type::display:
-      return 44;
-  }
-  return 19;
+  constexpr float kSizes[] = {13, 15, 18, 23, 18, 21, 28};
+  return kSizes[static_cast<std::size_t>(type)];
 }
 
 bool type_bold(Type type) {

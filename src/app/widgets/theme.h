@@ -19,7 +19,8 @@ struct Palette {
 const Palette& palette(bool dark);
 
 // Sizes in CSS pixels at text scale 1.
-enum class Type { tiny, small, body, strong, large, title, display };
+// `reading`: a story's page, large but not bold. From `strong` on they are bold.
+enum class Type { tiny, small, body, reading, strong, large, title };
 float type_size(Type type);
 bool type_bold(Type type);
 

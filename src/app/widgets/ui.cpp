@@ -114,23 +114,23 @@ void Ui::begin_body(std::string_view id) {
   scroll_by_drag();
   in_body_ = true;
   const float width = std::min(free_.width - 2 * kMargin, kWidestColumn * frame_.scale);
-  column_ = {free_.x + (free_.width - width) / 2, ImGui::GetCursorScreenPos().y + 4, width, 0};
+  column_ = {free_.x + (free_.width - width) / 2, ImGui::GetCursorScreenPos().y + 8, width, 0};
 }
 
 void Ui::end_body() {
   ImGui::SetCursorScreenPos({free_.x, column_.y});
   ImGui::Dummy({1, kMargin});
   // A hint that there is more below: without it, words cut off at the edge look like the end.
-  const bool more = ImGui::GetScrollY() < ImGui::GetScrollMaxY() - 4;
+  if (ImGui::GetScrollY() < ImGui::GetScrollMaxY() - 4) {
+    const Color ground = colors().ground;
+    const Color clear = faded(ground, 0);
+    const float y = free_.bottom();
+    draw().AddRectFilledMultiColor({free_.x, y - 34}, {free_.right(), y}, clear, clear, ground,
+                                   ground);
+    icon("down", free_.x + free_.width / 2, y - 10, 18, colors().ink_soft);
+  }
   ImGui::EndChild();
   in_body_ = false;
-  if (more) {
-    const Color ground = colors().ground;
-    const float y = free_.bottom();
-    draw().AddRectFilledMultiColor({free_.x, y - 28}, {free_.right(), y}, faded(ground, 0),
-                                   faded(ground, 0), ground, ground);
-    icon("down", free_.x + free_.width / 2, y - 10, 16, colors().ink_soft);
-  }
 }
 
 // Dear ImGui scrolls by wheel only: a finger drags the body, and a drag presses nothing.
@@ -254,7 +254,10 @@ void Ui::heading(std::string_view id, int level, std::string_view text) {
 
 void Ui::paragraph(std::string_view id, Type type, Color color, std::string_view text,
                    Speech speech) {
-  words(id, strip(text_height(type, text, column_.width)), type, color, Align::left, text, speech);
+  const Rect rect = strip(text_height(type, text, column_.width));
+  paint_lines(rect.x, rect.y, rect.width, type, type_size(type) * frame_.scale, color, Align::left,
+              text);
+  emit_words(id, rect, text, speech);
 }
 
 void Ui::marked(std::string_view id, std::string_view sign, Color color, Type type,
@@ -263,7 +266,9 @@ void Ui::marked(std::string_view id, std::string_view sign, Color color, Type ty
   const float indent = size * 1.5f;
   const Rect rect = strip(text_height(type, text, column_.width - indent));
   icon(sign, rect.x + size * 0.5f, rect.y + size * kLineHeight * 0.5f, size, color);
-  paint_lines(rect.x + indent, rect.y, rect.width - indent, type, size, color, Align::left, text);
+  // Bold words take the sign's color; running text stays ink.
+  paint_lines(rect.x + indent, rect.y, rect.width - indent, type, size,
+              type_bold(type) ? color : colors().ink, Align::left, text);
   emit({.id = std::string(id), .name = std::string(text)}, rect);
   gap(4);
 }
@@ -271,13 +276,15 @@ void Ui::marked(std::string_view id, std::string_view sign, Color color, Type ty
 void Ui::words(std::string_view id, Rect rect, Type type, Color color, Align align,
                std::string_view text, Speech speech) {
   paint_words(rect, type, color, align, text);
-  Node node{.id = std::string(id), .name = std::string(text)};
-  if (speech == Speech::status) node.role = Role::status;
-  if (speech == Speech::alert) node.role = Role::alert;
-  if (speech == Speech::timer) {
-    node.role = Role::timer;
-  }
-  emit(node, rect);
+  emit_words(id, rect, text, speech);
+}
+
+void Ui::emit_words(std::string_view id, Rect rect, std::string_view text, Speech speech) {
+  constexpr Role kRoles[] = {Role::text, Role::status, Role::alert, Role::timer};
+  emit({.id = std::string(id),
+        .role = kRoles[static_cast<std::size_t>(speech)],
+        .name = std::string(text)},
+       rect);
 }
 
 void Ui::paint_words(Rect rect, Type type, Color color, Align align, std::string_view text) {

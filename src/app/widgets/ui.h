@@ -106,6 +106,9 @@ class Ui {
   bool wide_button(std::string_view id, const ButtonText& text, ButtonLook look,
                    bool enabled = true);
   float button_height(const ButtonText& text, float width) const;
+  // A button at the right end of the column; what follows stands beside it until end_beside.
+  bool beside(std::string_view id, const ButtonText& text);
+  void end_beside();
   // True when it was tapped; the caller turns `checked` round.
   bool checkbox(std::string_view id, std::string_view text, bool checked);
   bool tab(std::string_view id, Rect rect, std::string_view label, std::string_view icon,
@@ -138,6 +141,7 @@ class Ui {
     bool down = false;
   };
   Touch touch(std::string_view id, Rect rect, bool enabled);
+  void emit_words(std::string_view id, Rect rect, std::string_view text, Speech speech);
   void scroll_by_drag();
   float paint_lines(float x, float y, float width, Type type, float size, Color color, Align align,
                     std::string_view text);
@@ -147,6 +151,7 @@ class Ui {
   Rect free_;    // what top() and bottom() have left
   Rect column_;  // of the body
   float card_top_ = 0;
+  float beside_width_ = 0, beside_bottom_ = 0;
   bool in_body_ = false;
   bool animating_ = false;
   bool bring_focus_ = false;
