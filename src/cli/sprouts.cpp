@@ -83,7 +83,7 @@ std::optional<std::int64_t> spare_bags(const Outlook& outlook, const Options& op
 }
 
 std::string range_words(const DayRange& range) {
-  return format_date(range.earliest) + " to " + format_date(range.latest) + ", most likely " +
+  return format_date(range.earliest) + " to " + format_date(range.latest) + ", about " +
          format_date(range.middle);
 }
 
@@ -108,9 +108,9 @@ void write_kind(std::ostream& out, const Kind& kind, const Options& options) {
   out << name << '\n'
       << "  first root  " << range_words(kind.forecast.root) << '\n'
       << "  leaves out  " << range_words(kind.forecast.leaves) << '\n'
-      << "  plan with " << kind.percent << " of 100 seeds; alone in a bag it would take "
-      << count_or_more(kind.least_seeds, kMostSeeds) << " seeds a child for every child to have a "
-      << "sprout (" << options.assurance << " % sure)\n";
+      << "  plan with   " << kind.percent << " of 100 seeds; with nothing else in the bags, "
+      << count_or_more(kind.least_seeds, kMostSeeds) << " a child, to be " << options.assurance
+      << " % sure that every child has a sprout\n";
 }
 
 void write_words(std::ostream& out, const Outlook& outlook, const Options& options) {
