@@ -6,15 +6,6 @@ import { lesson, pattern, say } from './words.mjs';
 
 const MINUTE = 60 * 1000;
 
-// In the page, before anything runs: a clock that a test can put forward. It is the wall clock and the page's own.
-function adjustableClock() {
-  globalThis.ahead = Number(sessionStorage.getItem('ahead'));
-  const now = Date.now.bind(Date);
-  const running = performance.now.bind(performance);
-  Date.now = () => now() + globalThis.ahead;
-  performance.now = () => running() + globalThis.ahead;
-}
-
 describe('the plan', () => {
   const SLOT = 45;
   const LATE = 12;
@@ -22,7 +13,7 @@ describe('the plan', () => {
   before(async () => {
     s = await setUp({ minutesAgo: LATE, minutes: SLOT });
     lead = s.lead;
-    await s.phone.context.addInitScript(adjustableClock);
+    await lead.holdClock();
     await lead.open();
     await lead.opened();
     await lead.tapButton('brief.to_lesson');
@@ -31,10 +22,6 @@ describe('the plan', () => {
 
   const leftOut = (words) => ['why.left_out_hurry', 'why.left_out_time'].some((key) => pattern(key).test(words));
   const titles = lesson.steps.filter(({ keep }) => keep !== 'must').map(({ title }) => title.en);
-
-  async function putForward(minutes) {
-    await s.page.evaluate((ms) => { globalThis.ahead += ms; }, minutes * MINUTE);
-  }
 
   // Minutes to the bell as Lesson says them.
   async function toBell() {
@@ -90,7 +77,7 @@ describe('the plan', () => {
     await lead.seesNode('heading', say('hold.title'));
     await lead.sees(say('hold.drill.words'));
     const bell = await toBell();
-    await putForward(8);
+    await lead.putForward(8);
     await lead.sees(new RegExp(say('hold.time', { time: '8:\\d\\d' })));
     await lead.tapButton('lesson.resume');
     await lead.seesNode('heading', lesson.steps[0].title.en);
@@ -106,7 +93,7 @@ describe('the plan', () => {
 
   it('a drill so long that nothing fits says so, and defers to the teacher', async () => {
     await lead.tapButton('panel.back');
-    await putForward(10);
+    await lead.putForward(10);
     await lead.sees(pattern('plan.short'));
     await lead.sees(pattern('pace.short'));
     assert.deepEqual(s.phone.errors, []);

@@ -1,8 +1,17 @@
 // PNG (W3C Portable Network Graphics, third edition) as far as screenshots need it: 8 bits a channel, not interlaced, in;
 // a palette, out.
-import { crc32, deflateSync, inflateSync } from 'node:zlib';
+import { deflateSync, inflateSync } from 'node:zlib';
 
 const SIGNATURE = Buffer.from([0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A]);
+
+function crc32(bytes) {
+  let sum = ~0;
+  for (const byte of bytes) {
+    sum ^= byte;
+    for (let bit = 0; bit < 8; ++bit) sum = (sum >>> 1) ^ (sum & 1 && 0xEDB88320);
+  }
+  return ~sum >>> 0;
+}
 
 function* chunks(png) {
   for (let at = SIGNATURE.length; at < png.length;) {
@@ -27,7 +36,8 @@ function paeth(left, up, corner) {
 
 /** {width, height, pixels}: each pixel as 0xRRGGBB. */
 export function readPng(png) {
-  let header, data = [];
+  let header;
+  const data = [];
   for (const { type, data: bytes } of chunks(png)) {
     if (type === 'IHDR') header = bytes;
     if (type === 'IDAT') data.push(bytes);

@@ -88,6 +88,15 @@ async function settle(element) {
   return x > 0 && y > 0 && x < innerWidth && y < innerHeight ? { x, y } : null;
 }
 
+// In the page, before anything runs: a wall clock and a clock of the page's own that a test can put forward.
+function adjustableClock() {
+  globalThis.ahead = 0;
+  const now = Date.now.bind(Date);
+  const running = performance.now.bind(performance);
+  Date.now = () => now() + globalThis.ahead;
+  performance.now = () => running() + globalThis.ahead;
+}
+
 /** Who holds the phone. */
 export class Lead {
   constructor(page, collector, made) {
@@ -121,6 +130,13 @@ export class Lead {
   /** Opens the visit's link, or another. */
   async open(fragment = this.made.fragment) {
     await this.page.goto(`${this.collector.url}/${fragment}`);
+  }
+
+  /** From the next opening on the phone's clock can be put forward. A reload sets it right again. */
+  async holdClock() { await this.page.addInitScript(adjustableClock); }
+
+  async putForward(minutes) {
+    await this.page.evaluate((ms) => { globalThis.ahead += ms; }, minutes * MINUTE);
   }
 
   async opened() { await this.seesNode('button', say('brief.to_lesson')); }
