@@ -1,20 +1,22 @@
 #include "pacing.h"
 
 #include <algorithm>
+#include <array>
+#include <bit>
 #include <cassert>
-#include <tuple>
 
 namespace trowelbell {
 namespace {
 
-// A product of two times needs more than 64 bits after a clock ran wild.
-__extension__ typedef __int128 Wide;
-
-// A set of steps. The earlier the step, the higher its bit: of two sets the greater number keeps
-// the earlier steps.
+// A set of steps: bit i is step i.
 using StepSet = std::uint64_t;
 StepSet only(std::size_t step) {
-  return StepSet{1} << 63 >> step;
+  return StepSet{1} << step;
+}
+
+// Of two sets that differ, whether `a` keeps the first step in which they do.
+bool earlier(StepSet a, StepSet b) {
+  return a & (a ^ b) & -(a ^ b);
 }
 
 struct Packing {
@@ -23,140 +25,151 @@ struct Packing {
   StepSet steps = 0;
 
   bool better(const Packing& other) const {
-    return std::tie(worth, steps) > std::tie(other.worth, other.steps);
+    return worth != other.worth ? worth > other.worth : earlier(steps, other.steps);
+  }
+  Packing and_also(const Packing& other) const {
+    return {weight + other.weight, worth + other.worth, steps | other.steps};
   }
 };
 
 // The exact knapsack, by the list of undominated packings: lightest first, each better than every
 // lighter one.
-Packing best_packing(const std::vector<Packing>& candidates, std::int64_t room) {
-  std::int64_t rest = 0;
-  for (const Packing& candidate : candidates) rest += candidate.weight;
-  std::vector<Packing> front(1), with, merged;
+StepSet best_packing(std::span<const Packing> candidates, std::int64_t room) {
+  Packing all;
+  for (const Packing& candidate : candidates) all = all.and_also(candidate);
+  if (all.weight <= room) return all.steps;
+  std::int64_t rest = all.weight;
+  std::vector<Packing> front, next;
+  front.reserve(32);
+  next.reserve(32);
+  front.emplace_back();
+  const auto offer = [&next](const Packing& packing) {
+    if (!next.empty() && !packing.better(next.back())) return;
+    if (!next.empty() && packing.weight == next.back().weight) next.pop_back();
+    next.push_back(packing);
+  };
   for (const Packing& candidate : candidates) {
-    // Where all the rest fits on top of a packing, the lighter ones can no longer beat it.
+    // Where all the rest fits on top of a packing, no lighter one can end better.
     const auto tight = std::partition_point(
         front.begin(), front.end(), [&](const Packing& p) { return p.weight + rest <= room; });
-    if (tight != front.begin()) front.erase(front.begin(), tight - 1);
     rest -= candidate.weight;
 
-    with.clear();
-    for (const Packing& p : front) {
-      if (p.weight + candidate.weight > room) break;
-      with.push_back(
-          {p.weight + candidate.weight, p.worth + candidate.worth, p.steps | candidate.steps});
+    next.clear();
+    const auto begin = tight == front.begin() ? tight : tight - 1;
+    auto with = begin;
+    const auto offer_with_up_to = [&](std::int64_t most) {
+      for (; with != front.end() && with->weight + candidate.weight <= most; ++with) {
+        offer(with->and_also(candidate));
+      }
+    };
+    for (auto without = begin; without != front.end(); ++without) {
+      offer_with_up_to(without->weight);
+      offer(*without);
     }
-    merged.clear();
-    std::merge(front.begin(), front.end(), with.begin(), with.end(), std::back_inserter(merged),
-               [](const Packing& a, const Packing& b) {
-                 return a.weight != b.weight ? a.weight < b.weight : a.better(b);
-               });
-    front.clear();
-    for (const Packing& p : merged) {
-      if (front.empty() || p.better(front.back())) front.push_back(p);
-    }
+    offer_with_up_to(room);
+    front.swap(next);
   }
-  return front.back();
+  return front.back().steps;
 }
 
-std::int64_t shortest(const PaceItem& item) {
-  return item.seconds.min;
-}
-std::int64_t planned(const PaceItem& item) {
-  return item.seconds.plan;
+constexpr auto shortest = [](const PaceItem& item) { return item.seconds.min; };
+constexpr auto planned = [](const PaceItem& item) { return item.seconds.plan; };
+
+template <class Do>
+void for_each(StepSet steps, Do act) {
+  for (; steps != 0; steps &= steps - 1) act(static_cast<std::size_t>(std::countr_zero(steps)));
 }
 
 template <class Time>
-std::int64_t total(std::span<const PaceItem> items, StepSet kept, Time time) {
+std::int64_t total(std::span<const PaceItem> items, StepSet steps, Time time) {
   std::int64_t sum = 0;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    if (kept & only(i)) sum += time(items[i]);
-  }
+  for_each(steps, [&](std::size_t i) { sum += time(items[i]); });
   return sum;
 }
 
-StepSet musts(std::span<const PaceItem> items) {
-  StepSet kept = 0;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    const PaceItem& item = items[i];
-    if (item.choice == Choice::keep ||
-        (item.choice == Choice::automatic && item.keep == Keep::must)) {
-      kept |= only(i);
-    }
-  }
-  return kept;
-}
-
+// Those of `candidates` that fit into `room`.
 template <class Time>
-StepSet fitting(std::span<const PaceItem> items, Keep keep, std::int64_t room, Time time) {
-  std::vector<Packing> candidates;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    const PaceItem& item = items[i];
-    if (item.choice == Choice::automatic && item.keep == keep) {
-      candidates.push_back({time(item), item.worth, only(i)});
-    }
-  }
-  return best_packing(candidates, room).steps;
+StepSet fitting(std::span<const PaceItem> items, StepSet candidates, std::int64_t room, Time time) {
+  std::vector<Packing> packings;
+  packings.reserve(items.size());
+  for_each(candidates, [&](std::size_t i) {
+    packings.push_back({time(items[i]), items[i].worth, only(i)});
+  });
+  return best_packing(packings, room);
 }
 
 // Shares `seconds` (from all minimums to all plans) among the kept steps: max(min, plan * s), in
 // whole milliseconds.
 void share(std::span<const PaceItem> items, StepSet kept, std::int64_t seconds,
            std::vector<PacedItem>& paced) {
-  std::vector<std::size_t> sharing;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    if ((kept & only(i)) && items[i].seconds.plan > 0) sharing.push_back(i);
-  }
-  // The stiffest first: the breakpoints of s, min / plan, falling.
-  std::sort(sharing.begin(), sharing.end(), [&](std::size_t a, std::size_t b) {
-    const StepSeconds &x = items[a].seconds, &y = items[b].seconds;
-    return Wide{x.min} * y.plan > Wide{y.min} * x.plan;
+  std::array<std::size_t, kMostPaceItems> sharing;
+  const auto begin = sharing.begin();
+  auto end = begin;
+  std::int64_t plans = 0;
+  for_each(kept, [&](std::size_t i) {
+    *end = i;
+    end += items[i].seconds.plan > 0;  // a step without time has no share
+    plans += items[i].seconds.plan;
   });
-  std::int64_t plans = total(items, kept, planned);
-  auto next = sharing.begin();
-  for (; next != sharing.end(); ++next) {
-    const StepSeconds& step = items[*next].seconds;
-    if (Wide{step.min} * plans <= Wide{step.plan} * seconds) break;
-    paced[*next].ms = step.min * 1000;
-    seconds -= step.min;
-    plans -= step.plan;
+  // s = seconds / plans, after every step it would take below its shortest has left with that. Each
+  // that leaves lowers s, so none comes back.
+  for (bool settled = false; !settled;) {
+    const std::int64_t all_seconds = seconds, all_plans = plans;
+    end = std::remove_if(begin, end, [&](std::size_t i) {
+      const StepSeconds& step = items[i].seconds;
+      if (step.min * all_plans <= step.plan * all_seconds) return false;
+      paced[i].ms = step.min * 1000;
+      seconds -= step.min;
+      plans -= step.plan;
+      return true;
+    });
+    settled = plans == all_plans;
   }
-  // Now s = seconds / plans. What rounding down leaves over goes to the largest remainders, the
-  // earlier step first.
+  // What rounding down leaves over goes to the largest remainders, the earlier step first.
   std::int64_t left = seconds * 1000;
-  std::vector<std::int64_t> remainder(items.size());
-  for (auto it = next; it != sharing.end(); ++it) {
-    const Wide exact = Wide{items[*it].seconds.plan} * seconds * 1000;
-    paced[*it].ms = static_cast<std::int64_t>(exact / plans);
-    remainder[*it] = static_cast<std::int64_t>(exact % plans);
+  std::array<std::int64_t, kMostPaceItems> remainder;
+  for (auto it = begin; it != end; ++it) {
+    const std::int64_t exact = items[*it].seconds.plan * seconds * 1000;
+    paced[*it].ms = exact / plans;
+    remainder[*it] = exact % plans;
     left -= paced[*it].ms;
   }
-  std::sort(next, sharing.end(), [&](std::size_t a, std::size_t b) {
+  std::nth_element(begin, begin + left, end, [&](std::size_t a, std::size_t b) {
     return remainder[a] != remainder[b] ? remainder[a] > remainder[b] : a < b;
   });
-  for (; next != sharing.end() && left > 0; ++next, --left) ++paced[*next].ms;
+  for (auto it = begin; it != begin + left; ++it) ++paced[*it].ms;
 }
 
 }  // namespace
 
 Pace pace_to_bell(std::span<const PaceItem> items, std::int64_t available,
                   std::int64_t comfort_percent) {
-  assert(items.size() <= 64);
+  assert(items.size() <= kMostPaceItems);
   const std::int64_t time = std::max<std::int64_t>(available, 0);
   // In hundredths of a second, so that a share of a plan is a whole number.
   const auto comfortable = [comfort_percent](const PaceItem& item) {
     return std::max(item.seconds.plan * comfort_percent, item.seconds.min * 100);
   };
 
+  StepSet musts = 0, shoulds = 0, mays = 0, left_out = 0;
+  StepSet* const by_keep[] = {&musts, &shoulds, &mays};
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const Choice choice = items[i].choice;
+    StepSet& set = choice == Choice::drop   ? left_out
+                   : choice == Choice::keep ? musts
+                                            : *by_keep[static_cast<std::size_t>(items[i].keep)];
+    set |= only(i);
+  }
+
   Pace pace;
-  StepSet kept = musts(items);
-  pace.short_by = std::max<std::int64_t>(total(items, kept, shortest) - time, 0);
+  StepSet kept = musts;
+  const std::int64_t needed = total(items, kept, shortest);
+  pace.short_by = std::max<std::int64_t>(needed - time, 0);
   if (pace.short_by == 0) {
-    kept |= fitting(items, Keep::should, time - total(items, kept, shortest), shortest);
+    kept |= fitting(items, shoulds, time - needed, shortest);
     // Filler that takes no time hurries nobody, even where the rest is already hurried.
-    const std::int64_t room =
-        std::max<std::int64_t>(time * 100 - total(items, kept, comfortable), 0);
-    kept |= fitting(items, Keep::may, room, comfortable);
+    const std::int64_t room = time * 100 - total(items, kept, comfortable);
+    kept |= fitting(items, mays, std::max<std::int64_t>(room, 0), comfortable);
   }
 
   const std::int64_t least = total(items, kept, shortest), plans = total(items, kept, planned);
@@ -169,7 +182,7 @@ Pace pace_to_bell(std::span<const PaceItem> items, std::int64_t available,
     if (paced.kept) {
       paced.why =
           paced.ms == items[i].seconds.plan * 1000 ? PaceWhy::as_planned : PaceWhy::shortened;
-    } else if (items[i].choice == Choice::drop) {
+    } else if (left_out & only(i)) {
       paced.why = PaceWhy::left_out_lead;
     } else {
       paced.why =

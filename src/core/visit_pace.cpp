@@ -60,7 +60,7 @@ VisitPace pace_visit(const Lesson& lesson, std::span<const StepSeconds> times,
   Pace pace = pace_to_bell(ahead, available, lesson.comfort_percent);
   visit.step_left = whole_seconds(pace.items[0].ms - spent);
   if (visit.step_left < 0) {
-    ahead[0].seconds = at_least(times[first], spent / 1000);
+    ahead[0].seconds = at_least(times[first], std::min(spent / 1000, kMostStepSeconds));
     pace = pace_to_bell(ahead, available, lesson.comfort_percent);
   }
   visit.steps.insert(visit.steps.end(), pace.items.begin(), pace.items.end());
