@@ -3,6 +3,8 @@ import { element } from './coordinator_element.js';
 import { formatDate, formatNumber, formatTime, text } from './coordinator_texts.js';
 import { drawReport } from './coordinator_report.js';
 
+const NOTHING = '–';
+
 const TOTALS = [
   ['visits', (totals) => totals.visits],
   ['reported', (totals) => totals.reported],
@@ -31,12 +33,13 @@ function cell(label, ...children) {
   const made = element('td', {}, ...children);
   made.setAttribute('role', 'cell');
   made.dataset.label = text(`coordinator.column.${label}`);
+  if (made.textContent === NOTHING) made.classList.add('none');  // left out where a row is a card
   return made;
 }
 
 const soft = (words) => element('small', { textContent: words });
 const numberCell = (label, value, note) => {
-  const made = cell(label, element('span', {}, value === undefined ? '–' : formatNumber(value), ...(note ? [soft(note)] : [])));
+  const made = cell(label, element('span', {}, value === undefined ? NOTHING : formatNumber(value), ...(note ? [soft(note)] : [])));
   made.classList.add('number');
   return made;
 };
@@ -79,7 +82,7 @@ function visitRows(visit, fetchReport) {
   const mishaps = latest && Object.values(latest.mishaps).reduce((sum, count) => sum + count, 0);
   const row = element('tr', {}, when,
     cell('where', element('span', {}, visit.school, soft(visit.room))),
-    cell('sponsor', visit.sponsor || '–'),
+    cell('sponsor', visit.sponsor || NOTHING),
     numberCell('children', latest?.came, text(latest ? 'coordinator.children.of' : 'coordinator.children.expected',
       { places: latest?.children.places ?? visit.children })),
     numberCell('kits', latest?.kits.given),
