@@ -84,8 +84,8 @@ Status report(const VisitOptions& options, const Streams& streams) {
     return Status::input_at_fault;
   }
   if (const std::size_t after = files->events.size() - events.size(); after > 0) {
-    streams.err << "note: " << after
-                << " later events are not in this report; a newer one was not made\n";
+    streams.err << "note: " << after << (after == 1 ? " later event is" : " later events are")
+                << " not in this report; no newer one was made\n";
   }
   const auto times = times_for(*files, options, files->brief.children, files->brief.adults);
   const Event& last = events.back();

@@ -46,9 +46,10 @@ Brief read_brief(const Json& document, Problems& problems) {
     return brief;
   }
   brief.visit = reader.id("visit");
-  brief.key = reader.text("key", 64);
-  if (!is_key(brief.key)) {
-    reader.problem("key", "must be 16 to 64 of A-Z, a-z, 0-9, \"-\" and \"_\"");
+  if (const std::string* key = reader.find_text("key"); key != nullptr && is_key(*key)) {
+    brief.key = *key;
+  } else {
+    reader.refuse("key", "16 to 64 of A-Z, a-z, 0-9, \"-\" and \"_\"");
   }
   brief.lesson = reader.id("lesson");
   brief.school = reader.text("school", 120);

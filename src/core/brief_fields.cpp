@@ -15,7 +15,7 @@ Date read_date(const Reader& reader, std::string_view key) {
   if (const auto date = parse_date(text_at(reader, key))) {
     return *date;
   }
-  reader.problem(key, "must be a date that exists, as \"YYYY-MM-DD\", from 2000 to 2199");
+  reader.refuse(key, "a date that exists, as \"YYYY-MM-DD\", from 2000 to 2199");
   return std::chrono::year{2000} / 1 / 1;
 }
 
@@ -23,7 +23,7 @@ std::int64_t read_clock(const Reader& reader, std::string_view key) {
   if (const auto minutes = parse_clock(text_at(reader, key))) {
     return *minutes;
   }
-  reader.problem(key, "must be a time of day, as \"HH:MM\", from 00:00 to 23:59");
+  reader.refuse(key, "a time of day, as \"HH:MM\", from 00:00 to 23:59");
   return 0;
 }
 

@@ -7,13 +7,13 @@ namespace trowelbell {
 namespace {
 
 std::string read_device(const Reader& reader) {
-  const std::string device = reader.text("device", 16);
-  const bool hex =
-      device.size() == 16 && device.find_first_not_of("0123456789abcdef") == std::string::npos;
-  if (!hex) {
-    reader.problem("device", "must be 16 digits of 0-9 and a-f");
+  const std::string* device = reader.find_text("device");
+  if (device == nullptr || device->size() != 16 ||
+      device->find_first_not_of("0123456789abcdef") != std::string::npos) {
+    reader.refuse("device", "16 digits of 0-9 and a-f");
+    return "";
   }
-  return device;
+  return *device;
 }
 
 std::int64_t read_seq(const Reader& reader) {
@@ -127,7 +127,7 @@ std::optional<Event> read_event(const Json& document, Problems& problems) {
   event.at = reader.whole("at", 0, kLargestExact);
   event.kind = reader.text("kind", 32);
   if (!is_kind_name(event.kind)) {
-    reader.problem("kind", "must be 1 to 32 of a-z and \"_\"");
+    reader.refuse("kind", "1 to 32 of a-z and \"_\"");
   }
   const Reader data = reader.object("data");
   const auto* known = std::find_if(std::begin(kKinds), std::end(kKinds),

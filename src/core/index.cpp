@@ -16,13 +16,14 @@ bool is_content_path(std::string_view path) {
 }
 
 std::string read_path(const Reader& reader, std::string_view key) {
-  std::string path = reader.text(key, 100);
-  if (!is_content_path(path)) {
-    reader.problem(key,
-                   "must be a path inside the content folder that ends in \".json\", such as "
-                   "\"care/cards.json\"");
+  const std::string* path = reader.find_text(key);
+  if (path == nullptr || !is_content_path(*path)) {
+    reader.refuse(
+        key,
+        "a path inside the content folder that ends in \".json\", such as \"care/cards.json\"");
+    return "";
   }
-  return path;
+  return *path;
 }
 
 ContentPaths read_paths(const Reader& index, std::string_view key) {

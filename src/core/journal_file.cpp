@@ -9,6 +9,9 @@ JournalFile read_journal_file(const Json& document, Problems& problems) {
     return file;
   }
   file.visit = reader.id("visit");
+  if (!reader.has("events")) {
+    reader.refuse("events", "the list of the visit's events");
+  }
   reader.array("events", 0, kMostEvents, [&](const Reader& item) {
     Problems found;
     if (auto event = read_event(item.value(), found)) {

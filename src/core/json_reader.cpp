@@ -60,17 +60,6 @@ const Json& nothing() {
   return null;
 }
 
-// The one complaint of every getter: what is there, if anything, against what is allowed there.
-void refuse(const Reader& reader, std::string_view key, const std::string& allowed) {
-  if (reader.has(key)) {
-    reader.problem(key, "must be " + allowed);
-  } else if (!key.empty() && !reader.value().is_object()) {
-    reader.problem("", "must be an object: { ... }");
-  } else {
-    reader.problem(key, "is missing; it must be " + allowed);
-  }
-}
-
 bool is_blank(const Reader& reader, std::string_view key) {
   const std::string* text = reader.find_text(key);
   return !reader.has(key) || (text != nullptr && text->empty());
@@ -107,11 +96,21 @@ void Reader::problem(std::string_view key, std::string what) const {
   }
 }
 
+void Reader::refuse(std::string_view key, const std::string& allowed) const {
+  if (has(key)) {
+    problem(key, "must be " + allowed);
+  } else if (!value_->is_object()) {
+    problem("", "must be an object: { ... }");
+  } else {
+    problem(key, "is missing; it must be " + allowed);
+  }
+}
+
 bool Reader::header(std::string_view format, int newest_version) const {
   const std::size_t before = problems_->size();
   const std::string* name = find_text("format");
   if (name == nullptr || *name != format) {
-    refuse(*this, "format", "\"" + std::string(format) + "\"");
+    refuse("format", "\"" + std::string(format) + "\"");
     return false;
   }
   constexpr std::int64_t kAnyVersion = 1'000'000;
@@ -128,9 +127,8 @@ std::string Reader::text(std::string_view key, std::size_t most, bool lines) con
   const std::string* text = find_text(key);
   if (text == nullptr || text->empty() || text->size() > most || !is_utf8(*text) ||
       has_control(*text, lines)) {
-    refuse(*this, key,
-           "text of 1 to " + std::to_string(most) + " bytes" + (lines ? "" : " on one line") +
-               ", without control characters");
+    refuse(key, "text of 1 to " + std::to_string(most) + " bytes" + (lines ? "" : " on one line") +
+                    ", without control characters");
     return "";
   }
   return *text;
@@ -144,7 +142,7 @@ std::string Reader::text_or(std::string_view key, std::size_t most, std::string 
 std::string Reader::id(std::string_view key) const {
   const std::string* text = find_text(key);
   if (text == nullptr || !is_id(*text)) {
-    refuse(*this, key, "an id: 1 to 64 of a-z, 0-9 and \"-\", beginning with a letter or digit");
+    refuse(key, "an id: 1 to 64 of a-z, 0-9 and \"-\", beginning with a letter or digit");
     return "";
   }
   return *text;
@@ -166,9 +164,8 @@ std::int64_t Reader::whole(std::string_view key, std::int64_t least, std::int64_
     value = *found->get_ptr<const std::int64_t*>();
   }
   if (!value || *value < least || *value > most) {
-    refuse(*this, key,
-           "a whole number from " + std::to_string(least) + " to " + std::to_string(most) +
-               ", without quotes or a decimal point");
+    refuse(key, "a whole number from " + std::to_string(least) + " to " + std::to_string(most) +
+                    ", without quotes or a decimal point");
     return least;
   }
   return *value;
@@ -183,7 +180,7 @@ double Reader::number(std::string_view key, double least, double most) const {
   const Json* found = find(key);
   const double value = found != nullptr && found->is_number() ? found->get<double>() : NAN;
   if (!(value >= least && value <= most)) {
-    refuse(*this, key, "a number from " + shown(least) + " to " + shown(most) + ", without quotes");
+    refuse(key, "a number from " + shown(least) + " to " + shown(most) + ", without quotes");
     return least;
   }
   return value;
@@ -193,7 +190,7 @@ bool Reader::flag(std::string_view key) const {
   const Json* found = find(key);
   const auto* value = found == nullptr ? nullptr : found->get_ptr<const bool*>();
   if (value == nullptr) {
-    refuse(*this, key, "true or false, without quotes");
+    refuse(key, "true or false, without quotes");
     return false;
   }
   return *value;
@@ -213,7 +210,7 @@ std::size_t Reader::choice(std::string_view key,
     for (const auto name : allowed) {
       list += (list.empty() ? "\"" : ", \"") + std::string(name) + "\"";
     }
-    refuse(*this, key, "one of " + list);
+    refuse(key, "one of " + list);
     return 0;
   }
   return static_cast<std::size_t>(match - allowed.begin());
@@ -222,7 +219,7 @@ std::size_t Reader::choice(std::string_view key,
 LocalText Reader::local(std::string_view key, std::size_t most) const {
   const Json* found = find(key);
   if (found == nullptr || !found->is_object()) {
-    refuse(*this, key, "text by language: { \"en\": \"...\", \"es\": \"...\" }");
+    refuse(key, "text by language: { \"en\": \"...\", \"es\": \"...\" }");
     return {};
   }
   const Reader inside(*found, *problems_, key.empty() ? path_ : path_ + pointer_step(key));
@@ -237,7 +234,7 @@ Reader Reader::object(std::string_view key) const {
   const Json* found = find(key);
   const bool good = found != nullptr && found->is_object();
   if (!good) {
-    refuse(*this, key, "an object: { ... }");
+    refuse(key, "an object: { ... }");
   }
   return {good ? *found : nothing(), *problems_, path_ + pointer_step(key)};
 }
@@ -250,9 +247,8 @@ void Reader::array(std::string_view key, std::size_t least, std::size_t most,
   }
   const auto* items = found == nullptr ? nullptr : found->get_ptr<const Json::array_t*>();
   if (items == nullptr || items->size() < least || items->size() > most) {
-    refuse(
-        *this, key,
-        "a list of " + std::to_string(least) + " to " + std::to_string(most) + " items: [ ... ]");
+    refuse(key, "a list of " + std::to_string(least) + " to " + std::to_string(most) +
+                    " items: [ ... ]");
     return;
   }
   const std::string path = path_ + pointer_step(key);

@@ -55,9 +55,10 @@ Language read_language(const Json& document, Problems& problems) {
   if (!reader.header("trowelbell.language", 1)) {
     return language;
   }
-  language.tag_ = reader.text("language", 8);
-  if (!is_tag(language.tag_)) {
-    reader.problem("language", "must be a language tag such as \"en\": 2 to 8 of a-z and \"-\"");
+  if (const std::string* tag = reader.find_text("language"); tag != nullptr && is_tag(*tag)) {
+    language.tag_ = *tag;
+  } else {
+    reader.refuse("language", "a language tag such as \"en\": 2 to 8 of a-z and \"-\"");
   }
   const Reader texts = reader.object("texts");
   const auto* members = texts.value().get_ptr<const Json::object_t*>();
