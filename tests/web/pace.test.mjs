@@ -50,16 +50,18 @@ describe('the plan', () => {
     const out = pace.steps.filter(({ kept }) => !kept).map(({ id }) => lesson.steps.find((step) => step.id === id).title.en);
     assert.deepEqual(await planned(), out);
     assert.ok(out.length > 0);
+    await lead.tapButton('panel.back');
   });
 
   it('"Keep" brings a step back, and it stays after a reload', async () => {
+    await lead.start();
+    await lead.tapButton('plan.open');
+    await lead.seesNode('heading', say('plan.title'));
     const [step] = await planned();
     await lead.tapButton('plan.keep.name', { step });
     await lead.seesNode('button', say('plan.drop.name', { step }));
     assert.ok(!(await planned()).includes(step));
     await s.page.reload();
-    await lead.opened();
-    await lead.tapButton('brief.to_lesson');
     await lead.tapButton('plan.open');
     await lead.seesNode('button', say('plan.drop.name', { step }));
     await lead.tapButton('undo');
@@ -68,8 +70,8 @@ describe('the plan', () => {
   });
 
   it('a fire drill: the step\'s clock stands, the bell comes nearer, the plan is made anew', async () => {
-    await lead.start();
     await lead.tapButton('plan.open');
+    await lead.seesNode('heading', say('plan.title'));
     const before = await planned();
     await lead.tapButton('panel.back');
     await lead.tapButton('lesson.hold');

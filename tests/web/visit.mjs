@@ -89,8 +89,8 @@ async function settle(element) {
 }
 
 // In the page, before anything runs: a wall clock and a clock of the page's own that a test can put forward.
-function adjustableClock() {
-  globalThis.ahead = 0;
+function adjustableClock(ahead) {
+  globalThis.ahead = ahead;
   const now = Date.now.bind(Date);
   const running = performance.now.bind(performance);
   Date.now = () => now() + globalThis.ahead;
@@ -132,8 +132,8 @@ export class Lead {
     await this.page.goto(`${this.collector.url}/${fragment}`);
   }
 
-  /** From the next opening on the phone's clock can be put forward. A reload sets it right again. */
-  async holdClock() { await this.page.addInitScript(adjustableClock); }
+  /** From the next opening on the phone's clock goes `minutes` wrong, and can be put forward. A reload sets it so again. */
+  async holdClock(minutes = 0) { await this.page.addInitScript(adjustableClock, minutes * MINUTE); }
 
   async putForward(minutes) {
     await this.page.evaluate((ms) => { globalThis.ahead += ms; }, minutes * MINUTE);
@@ -189,9 +189,14 @@ export class Lead {
   /** The title of the step, or of the phase, on Lesson. */
   async title() { return this.node('heading').first().textContent(); }
 
+  /** The step on Lesson; nothing once the lesson is over. Waits while another screen or panel is still there. */
   async step() {
-    const title = await this.title();
-    return lesson.steps.find((step) => step.title.en === title);
+    const titles = [...lesson.steps.map((step) => step.title.en), say('lesson.done')];
+    const found = await this.page.waitForFunction((all) => {
+      const at = all.indexOf(document.querySelector('#mirror :is(h1, h2)')?.textContent);
+      return at < 0 ? false : { at };
+    }, titles);
+    return lesson.steps[(await found.jsonValue()).at];
   }
 
   /** The story page on screen, from 1: as the forward button describes it. */
@@ -222,7 +227,7 @@ export class Lead {
   async doStep() {
     const step = await this.step();
     if (step.reading) {
-      for (let page = 1; page < story.pages.length; ++page) await this.turnPage();
+      while (await this.node('button', say('story.turn')).count()) await this.turnPage();
     }
     if (step.safety) {
       await this.tapButton('lesson.safe');
