@@ -63,6 +63,7 @@ async function start() {
     },
     onAbort: () => tell('trouble'),
   });
+  addEventListener('error', ({ error }) => { if (error instanceof WebAssembly.RuntimeError) tell('trouble'); });
   page.attach(module);
   reloadOnLostGraphics();
   listen(page);

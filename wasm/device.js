@@ -91,15 +91,15 @@ const BUZZES = [
 ];
 let audio = null;
 
-// Browsers let a page make sound only once it has been touched.
+// Browsers let a page make sound only once it has been touched, and a phone call takes that away again.
 function readyAudio() {
   try {
     audio ??= new AudioContext();
-    if (audio.state === 'suspended') audio.resume();
+    if (audio.state !== 'running') audio.resume().catch(() => {});
   } catch { /* a phone without sound still vibrates */ }
 }
-addEventListener('pointerup', readyAudio, { once: true, capture: true });
-addEventListener('keydown', readyAudio, { once: true, capture: true });
+addEventListener('pointerup', readyAudio, { capture: true });
+addEventListener('keydown', readyAudio, { capture: true });
 
 function chime(tones) {
   if (audio?.state !== 'running') return;

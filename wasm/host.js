@@ -64,11 +64,12 @@ export function createHost({ fonts, firstFrame }) {
     },
 
     async open_stream(stream) {
-      const { records, file, copy, lost } = await store.open(stream);
+      const nothing = { records: [], file: false, copy: false, lost: 0 };
+      const { records, file, copy, lost } = await store.open(stream).catch(() => nothing);
       call('stream_opened', stream, records.join('\n'), records.length, file, copy, lost);
     },
     async append(stream, record, token) {
-      const ok = await store.append(stream, record);
+      const ok = await store.append(stream, record).catch(() => false);
       call('appended', token, ok);
       if (ok && !askedToPersist) {
         askedToPersist = true;

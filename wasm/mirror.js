@@ -120,7 +120,7 @@ export class Mirror {
     if (element.localName === 'button') element.type = 'button';
     if (node.role === 'checkbox') element.type = 'checkbox';
     if (node.role === 'heading') element.tabIndex = -1;
-    if (node.role === 'timer') element.ariaLive = 'off';
+    if (node.role === 'timer') set(element, 'aria-live', 'off');
     set(element, 'role', ROLES[node.role]);
     return { kind: kindOf(node), element };
   }
@@ -176,7 +176,7 @@ export class Mirror {
     }
     if (key === 'Enter' && target.localName === 'input' && target.type === 'checkbox') target.click();
     const step = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[key];
-    if (step && target.role === 'tab') {
+    if (step && target.getAttribute('role') === 'tab') {
       const tabs = [...target.parentNode.children];
       tabs.at((tabs.indexOf(target) + step) % tabs.length).focus();
       event.preventDefault();

@@ -65,11 +65,18 @@ export class Store {
     this.file = new FileCopy();
     this.copy = new DatabaseCopy();
     this.streams = new Map();  // name -> { mine, file, copy, last, count, writing }
+    this.opening = new Map();  // name -> what open() will answer
   }
 
   /** {records: [text], file, copy, lost}: what is stored, which copies can be used, and how many records that were
    *  once acknowledged are in neither. A page that finds the stream open in another page may only read it. */
-  async open(stream) {
+  open(stream) {
+    const answer = this.readBoth(stream);
+    this.opening.set(stream, answer);
+    return answer;
+  }
+
+  async readBoth(stream) {
     if (!STREAM_NAME.test(stream)) return { records: [], file: false, copy: false, lost: 0 };
     const before = this.streams.get(stream);
     await before?.writing;
@@ -95,6 +102,7 @@ export class Store {
 
   /** True when the record is on disk; false when it could be written nowhere. */
   async append(stream, text) {
+    await this.opening.get(stream);
     const state = this.streams.get(stream);
     if (!state || text.includes('\n') || new TextEncoder().encode(text).length > LONGEST_RECORD) return false;
     const records = [{ seq: ++state.last, text }];

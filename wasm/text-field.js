@@ -43,7 +43,7 @@ export class TextField {
   update(node) {
     const { element } = this;
     this.most = node.most;
-    element.ariaLabel = node.name ?? '';
+    element.setAttribute('aria-label', node.name ?? '');
     element.placeholder = node.hint ?? '';
     element.disabled = !!node.disabled;
     this.place(node);
