@@ -197,6 +197,11 @@ TEST_CASE("at the edge of the table the range ends with it") {
   CHECK(edge.leaves.middle == add_days(date("2027-03-08"), 16));
   CHECK(edge.leaves.latest == edge.leaves.middle);
   CHECK(edge.leaves.earliest < edge.leaves.middle);
+  // 30 C is its warmest: the warmer room is not known; 1.5 C cooler it takes 6.49 days.
+  const SproutForecast hot = forecast(snap_bean(), in_room("2027-03-08", 30, 30, 30));
+  CHECK(hot.leaves.earliest == add_days(date("2027-03-08"), 6));
+  CHECK(hot.leaves.middle == hot.leaves.earliest);
+  CHECK(hot.leaves.latest == add_days(date("2027-03-08"), 7));
 }
 
 TEST_CASE("a hot sill lowers the share to plan with below the legal minimum") {
