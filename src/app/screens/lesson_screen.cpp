@@ -58,7 +58,7 @@ void draw_pace(AppState& app, const VisitPace& pace) {
       : pace.slack >= 60 ? app.say("pace.spare", {{"time", minutes_words(app, pace.slack)}})
                          : app.say("pace.tight");
   ui.words("lesson.spare", {line.x + line.width * 0.6f, line.y, line.width * 0.4f, line.height},
-           Type::strong,
+           Type::large,
            pace.short_by > 0  ? colors.brick
            : pace.slack >= 60 ? colors.leaf
                               : colors.marigold,

@@ -231,11 +231,12 @@ float Ui::fitting_size(Type type, std::string_view text, float width) const {
 float Ui::paint_lines(float x, float y, float width, Type type, float size, Color color,
                       Align align, std::string_view text) {
   ImFont& font = font_of(frame_.fonts, type);
+  const float leading = size * (kLineHeight - 1) / 2;  // half above, half below, as on paper
   for (const std::string_view line : break_lines(font, size, text, width)) {
     float shift = 0;
     if (align != Align::left)
       shift = (width - line_width(font, size, line)) * (align == Align::middle ? 0.5f : 1.0f);
-    draw().AddText(&font, size, {std::round(x + shift), std::round(y)}, color, line.data(),
+    draw().AddText(&font, size, {std::round(x + shift), std::round(y + leading)}, color, line.data(),
                    line.data() + line.size());
     y += size * kLineHeight;
   }
@@ -266,9 +267,11 @@ void Ui::marked(std::string_view id, std::string_view sign, Color color, Type ty
   const float indent = size * 1.5f;
   const Rect rect = strip(text_height(type, text, column_.width - indent));
   icon(sign, rect.x + size * 0.5f, rect.y + size * kLineHeight * 0.5f, size, color);
-  // Bold words take the sign's color; running text stays ink.
-  paint_lines(rect.x + indent, rect.y, rect.width - indent, type, size,
-              type_bold(type) ? color : colors().ink, Align::left, text);
+  // Bold words take the sign's color; running text stays ink, and so do words beside marigold, which has the contrast
+  // for shapes only.
+  const bool colored = type_bold(type) && color != colors().marigold;
+  paint_lines(rect.x + indent, rect.y, rect.width - indent, type, size, colored ? color : colors().ink, Align::left,
+              text);
   emit({.id = std::string(id), .name = std::string(text)}, rect);
   gap(4);
 }
