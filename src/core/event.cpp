@@ -6,16 +6,6 @@ namespace trowelbell {
 
 namespace {
 
-std::string read_device(const Reader& reader) {
-  const std::string* device = reader.find_text("device");
-  if (device == nullptr || device->size() != 16 ||
-      device->find_first_not_of("0123456789abcdef") != std::string::npos) {
-    reader.refuse("device", "16 digits of 0-9 and a-f");
-    return "";
-  }
-  return *device;
-}
-
 std::int64_t read_seq(const Reader& reader) {
   return reader.whole("seq", 1, kLargestExact);
 }
@@ -89,6 +79,16 @@ bool is_kind_name(std::string_view kind) {
 }
 
 }  // namespace
+
+std::string read_device(const Reader& reader) {
+  const std::string* device = reader.find_text("device");
+  if (device == nullptr || device->size() != 16 ||
+      device->find_first_not_of("0123456789abcdef") != std::string::npos) {
+    reader.refuse("device", "16 digits of 0-9 and a-f");
+    return "";
+  }
+  return *device;
+}
 
 std::strong_ordering Event::operator<=>(const Event& other) const {
   if (at != other.at) {

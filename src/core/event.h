@@ -1,4 +1,5 @@
-// The visit is its journal: one Event for every tap that matters. Format "trowelbell.event" (version carried by the journal file).
+// The visit is its journal: one Event for every tap that matters. Format "trowelbell.event"
+// (version carried by the journal file).
 #pragma once
 
 #include <compare>
@@ -27,8 +28,9 @@ namespace trowelbell {
 // taken       {"by": "teacher|aide|office|nobody"}   who took the hand-over
 // sheet       {"language": "en|es"}
 // note        {"text": 0..500 bytes}              to the coordinator; the screen warns: no names
-// report      {}                                  a report was made of all up to here; its seq is the revision
-// undo        {"device": id, "seq": n}            takes back that event (which may itself be an undo)
+// report      {}                                  a report was made of all up to here; its seq is
+// the revision undo        {"device": id, "seq": n}            takes back that event (which may
+// itself be an undo)
 struct Event {
   std::string device;    // 16 lower-case hex digits, made on the phone
   std::int64_t seq = 0;  // 1, 2, 3 ... on that device
@@ -36,8 +38,8 @@ struct Event {
   std::string kind;
   Json data = Json::object();
 
-  // The one order of a journal: (at, device, seq). Only a forged journal has two events that agree in these; then kind
-  // and data decide, so that the order is still the same everywhere.
+  // The one order of a journal: (at, device, seq). Only a forged journal has two events that agree
+  // in these; then kind and data decide, so that the order is still the same everywhere.
   std::strong_ordering operator<=>(const Event& other) const;
   bool operator==(const Event& other) const;
 };
@@ -46,7 +48,10 @@ inline constexpr JsonLimits kEventLimits{4 * 1024, 6};
 inline constexpr std::size_t kMostEvents = 20'000;
 
 Json event_json(const Event& event);
-// A known kind with wrong data is a problem; an unknown kind is kept as it is (a newer app may have written it).
+// The field "device"; "", and a problem, where it is not 16 lower-case hex digits.
+std::string read_device(const Reader& reader);
+// A known kind with wrong data is a problem; an unknown kind is kept as it is (a newer app may have
+// written it).
 std::optional<Event> read_event(const Json& document, Problems& problems);
 
 }  // namespace trowelbell

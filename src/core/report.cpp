@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "brief_fields.h"
+
 namespace trowelbell {
 namespace {
 
@@ -123,21 +125,6 @@ void each_id(const Reader& reader, std::string_view key, std::size_t most,
   }
 }
 
-std::string read_device(const Reader& reader) {
-  std::string device = reader.id("device");
-  if (device.size() != 16 || device.find_first_not_of("0123456789abcdef") != std::string::npos) {
-    reader.problem("device", "must be 16 digits of 0-9 and a-f");
-  }
-  return device;
-}
-
-Date read_day(const Reader& reader) {
-  const auto date = parse_date(reader.text("date", 10));
-  if (!date)
-    reader.problem("date", "must be a date that exists, as \"YYYY-MM-DD\", from 2000 to 2199");
-  return date.value_or(Date{});
-}
-
 }  // namespace
 
 Json make_report(const Brief& brief, const Lesson& lesson, std::span<const StepSeconds> times,
@@ -186,7 +173,7 @@ ReportFacts read_report(const Json& document, Problems& problems) {
   facts.school = reader.text("school", 120);
   facts.room = reader.text("room", 60);
   facts.sponsor = reader.text_or("sponsor", 120, "");
-  facts.date = read_day(reader);
+  facts.date = read_date(reader, "date");
   facts.began_at = reader.whole("began_at", 0, kLargestExact);
   facts.ended_at = reader.whole("ended_at", 0, kLargestExact);
   facts.bell_at = reader.whole("bell_at", 0, kLargestExact);

@@ -16,6 +16,7 @@ namespace {
 
 std::vector<std::string> kinds(const std::vector<const Event*>& events) {
   std::vector<std::string> all;
+  all.reserve(events.size());
   for (const Event* event : events) all.push_back(event->kind);
   return all;
 }

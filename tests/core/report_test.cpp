@@ -174,13 +174,16 @@ TEST_CASE("what still runs counts up to the last event") {
 }
 
 TEST_CASE("minutes are rounded half up") {
-  const std::pair<double, int> rows[] = {{29.999, 0}, {30, 1}, {89.999, 1}, {90, 2}};
-  for (const auto& [seconds, minutes] : rows) {
-    CAPTURE(seconds);
+  struct Row {
+    double seconds;
+    int minutes;
+  };
+  for (const Row row : {Row{29.999, 0}, {30, 1}, {89.999, 1}, {90, 2}}) {
+    CAPTURE(row.seconds);
     Phone lead(kLead);
     lead.tap(0, "start");
-    lead.tap(seconds, "finish");
-    CHECK(report(lead)["adult_minutes"] == 3 * minutes);
+    lead.tap(row.seconds, "finish");
+    CHECK(report(lead)["adult_minutes"] == 3 * row.minutes);
   }
 }
 

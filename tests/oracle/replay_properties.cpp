@@ -184,9 +184,9 @@ void check_invariants(const VisitState& state, std::int64_t last) {
   std::int64_t pages = 0;
   for (std::size_t i = 0; i < state.page_ms.size(); ++i) pages += state.page_spent_ms(i, last);
   RC_ASSERT(pages == state.step_ms(1, last));
-  for (std::size_t i = 0; i < state.steps.size(); ++i) {
-    RC_ASSERT(state.steps[i].ms >= 0);
-    RC_ASSERT(state.steps[i].entered || state.steps[i].ms == 0);
+  for (const StepTime& step : state.steps) {
+    RC_ASSERT(step.ms >= 0);
+    RC_ASSERT(step.entered || step.ms == 0);
   }
 }
 
