@@ -64,9 +64,20 @@ describe('the plan', () => {
     await s.page.reload();
     await lead.tapButton('plan.open');
     await lead.seesNode('button', say('plan.drop.name', { step }));
+    await lead.tapButton('panel.back');
     await lead.tapButton('undo');
+    await lead.tapButton('plan.open');
     await lead.seesNode('button', say('plan.keep.name', { step }));
     await lead.tapButton('panel.back');
+  });
+
+  it('the plan can be read to its end', async () => {
+    await lead.tapButton('plan.open');
+    try {
+      await lead.place('button', say('plan.go.name', { step: lesson.steps.at(-1).title.en }));
+    } finally {
+      await lead.tapButton('panel.back');
+    }
   });
 
   it('a fire drill: the step\'s clock stands, the bell comes nearer, the plan is made anew', async () => {
