@@ -96,6 +96,7 @@ describe('the plan', () => {
     await lead.seesNode('heading', say('plan.title'));
     const before = await planned();
     await lead.tapButton('panel.back');
+    await lead.seesNode('button', say('lesson.hold'));
     const left = await stepLeft();
     await lead.tapButton('lesson.hold');
     await lead.tapButton('hold.drill');
