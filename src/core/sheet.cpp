@@ -9,8 +9,8 @@ namespace {
 
 constexpr std::int64_t kFirstPottingDay = 7;
 constexpr std::int64_t kLastPottingDay = 21;
-constexpr std::int64_t kDaysAfterRoot =
-    14;  // seeds live on their own store; nothing feeds them in the bag
+// Nothing feeds a seed in its bag but its own store.
+constexpr std::int64_t kDaysAfterRoot = 14;
 constexpr std::int64_t kDaysBetweenChecks = 2;
 constexpr std::int64_t kChecksWithoutDates = 14;
 constexpr std::int64_t kLongWeekend = 3;  // days without school that damp cotton lasts
@@ -19,7 +19,7 @@ struct SheetMaker {
   const Brief& brief;
   Sheet sheet;
 
-  void warn(SheetAlert alert) {
+  void warn(const SheetAlert& alert) {
     const auto& told = sheet.warnings;
     if (std::find(told.begin(), told.end(), alert) == told.end()) sheet.warnings.push_back(alert);
   }

@@ -104,7 +104,8 @@ std::string plain_text(const SheetWords& words, const Language& language) {
   std::string text = words.title + "\n\n" + words.intro + "\n\n";
   for (const std::string& line : words.warnings) text += "! " + line + "\n";
   text += language.say("sheet.dates") + "\n";
-  for (const auto& [task, when] : words.dates) text += "- " + task + "\n  " + when + "\n";
+  for (const auto& [task, when] : words.dates)
+    text.append("- ").append(task).append("\n  ").append(when).append("\n");
   text += "\n" + language.say("sheet.how") + "\n";
   for (const std::string& line : words.how) text += "- " + line + "\n";
   if (!words.left.empty()) text += "\n" + language.say("sheet.left") + "\n";

@@ -16,7 +16,7 @@ Species shipped(const std::string& id) {
   Problems problems;
   const auto document = parse_json(text, JsonLimits{}, problems);
   REQUIRE(document);
-  const Species species = read_species(*document, problems);
+  Species species = read_species(*document, problems);
   REQUIRE(problems.empty());
   return species;
 }

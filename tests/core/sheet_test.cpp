@@ -28,7 +28,7 @@ Brief steady_room(std::string_view sown, std::int64_t celsius = 20) {
 }
 
 Sheet sheet_of(const Brief& brief, std::vector<Species> species = {snap_bean(), pea()}) {
-  const Sheet sheet = make_sheet(brief, species);
+  Sheet sheet = make_sheet(brief, species);
   CHECK(sheet.forecasts.size() == species.size());
   CHECK(std::is_sorted(
       sheet.lines.begin(), sheet.lines.end(),

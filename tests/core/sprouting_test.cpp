@@ -49,11 +49,11 @@ void check_all(const Expected& days,
                                               {lima_bean(), days.lima},
                                               {radish(), days.radish},
                                               {lettuce(), days.lettuce}};
-  for (const auto& [species, expected] : crops) {
-    CAPTURE(species.id);
-    const auto answer = found(species);
+  for (const auto& crop : crops) {
+    CAPTURE(crop.first.id);
+    const auto answer = found(crop.first);
     REQUIRE(answer);
-    CHECK(std::abs(*answer - expected) < 0.0006);
+    CHECK(std::abs(*answer - crop.second) < 0.0006);
   }
 }
 
@@ -119,13 +119,14 @@ TEST_CASE("days too cold add nothing, a day too hot ends the forecast, days may 
 }
 
 TEST_CASE("pea's first root by published thermal time, not above its warmest") {
-  const std::pair<double, double> expected[] = {
-      {15.56, 3.38}, {20, 2.66}, {22.22, 2.41}, {25, 2.15}};
-  for (const auto& [warmth, days] : expected) {
-    CAPTURE(warmth);
-    const auto found = days_to_root(pea(), warmth);
+  struct Row {
+    double warmth, days;
+  };
+  for (const Row& row : {Row{15.56, 3.38}, {20, 2.66}, {22.22, 2.41}, {25, 2.15}}) {
+    CAPTURE(row.warmth);
+    const auto found = days_to_root(pea(), row.warmth);
     REQUIRE(found);
-    CHECK(std::abs(*found - days) < 0.006);
+    CHECK(std::abs(*found - row.days) < 0.006);
   }
   CHECK(days_to_root(pea(), 27.5));
   CHECK_FALSE(days_to_root(pea(), 27.6));
