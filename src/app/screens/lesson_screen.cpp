@@ -10,6 +10,8 @@ namespace trowelbell {
 namespace {
 
 constexpr float kShortScreen = 660;  // below this height the tools share one row with Next
+constexpr std::int64_t kFarSeconds =
+    3 * 60 * 60;  // a bell this far off is another day's or hour's: its time says more
 
 bool compact(const Ui& ui) {
   return ui.viewport().height < kShortScreen;
@@ -50,26 +52,40 @@ void draw_pace(AppState& app, const VisitPace& pace) {
   Ui& ui = app.ui;
   const Palette& colors = ui.colors();
   const bool late = pace.short_by > 0 || pace.to_bell < 0;
-  const Rect line = ui.top(std::max(34.0f, 30 * ui.scale())).inset(kMargin, 0);
-  ui.words("lesson.bell", {line.x, line.y, line.width * 0.6f, line.height}, Type::large,
-           late ? colors.brick : colors.ink, Align::left, bell_words(app, pace), Speech::timer);
-  const std::string spare =
-      pace.short_by > 0  ? app.say("pace.short", {{"time", minutes_words(app, pace.short_by)}})
-      : pace.slack >= 60 ? app.say("pace.spare", {{"time", minutes_words(app, pace.slack)}})
-                         : app.say("pace.tight");
-  ui.words("lesson.spare", {line.x + line.width * 0.6f, line.y, line.width * 0.4f, line.height},
-           Type::large,
-           pace.short_by > 0  ? colors.brick
-           : pace.slack >= 60 ? colors.leaf
-                              : colors.marigold,
-           Align::right, spare, Speech::timer);
+  const std::string plan = app.say("plan.open");
+  const float side = std::max(84.0f, ui.text_width(Type::strong, plan) + 32);
+  const float line_height = 30 * ui.bar_scale();
+  const Rect block = ui.top(compact(ui) ? 54 : line_height + 56).inset(kMargin, 2);
+  const bool small = compact(ui);
 
-  const Rect row = ui.top(54).inset(kMargin, 3);
-  const float side = std::max(92.0f, ui.text_width(Type::strong, app.say("plan.open")) + 32);
-  ui.words("lesson.why", {row.x, row.y, row.width - side - kGap, row.height}, Type::small,
-           colors.ink_soft, Align::left, plan_words(app, pace), Speech::status);
-  if (ui.button("lesson.plan", {row.right() - side, row.y, side, row.height},
-                {app.say("plan.open"), "", ""}, ButtonLook::plain)) {
+  // A short screen has the bell and the button only; the reasons are in the plan.
+  Rect line{block.x, block.y, block.width, small ? block.height : line_height};
+  if (small) line.width -= side + kGap;
+  const bool far = pace.to_bell > kFarSeconds;
+  const float half = far ? 1.0f : 0.58f;
+  ui.words("lesson.bell", {line.x, line.y, line.width * half, line.height}, Type::large,
+           late ? colors.brick : colors.ink, Align::left, bell_words(app, pace), Speech::timer);
+  if (!far) {
+    const std::string spare =
+        pace.short_by > 0  ? app.say("pace.short", {{"time", minutes_words(app, pace.short_by)}})
+        : pace.slack >= 60 ? app.say("pace.spare", {{"time", minutes_words(app, pace.slack)}})
+                           : app.say("pace.tight");
+    const Color color = pace.short_by > 0  ? colors.brick
+                        : pace.slack >= 60 ? colors.leaf
+                                           : colors.marigold;
+    ui.words("lesson.spare",
+             {line.x + line.width * half, line.y, line.width * (1 - half), line.height},
+             Type::large, color, Align::right, spare, Speech::timer);
+  }
+
+  const Rect row{block.x, small ? block.y : block.bottom() - 52, block.width,
+                 small ? block.height : 50};
+  if (!small) {
+    ui.words("lesson.why", {row.x, row.y, row.width - side - kGap, row.height}, Type::small,
+             colors.ink_soft, Align::left, plan_words(app, pace), Speech::status);
+  }
+  if (ui.button("lesson.plan", {row.right() - side, row.y, side, row.height}, {plan, "", ""},
+                ButtonLook::plain)) {
     app.open_panel(Panel::plan);
   }
 }
@@ -106,12 +122,12 @@ void draw_step_head(AppState& app, const Step& step, const VisitPace& pace) {
       app.say("lesson.step", {{"n", std::to_string(state.step + 1)},
                               {"all", std::to_string(app.visit->lesson()->steps.size())},
                               {"who", app.say("who." + step.who)}});
-  ui.words("lesson.number", {row.x, row.y, row.width * 0.6f, row.height}, Type::small,
+  ui.words("lesson.number", {row.x, row.y, row.width * 0.52f, row.height}, Type::small,
            ui.colors().ink_soft, Align::left, number);
   const bool over = pace.step_left < 0;
   const std::string left = app.say(over ? "lesson.over" : "lesson.left",
                                    {{"time", clock_text(over ? -pace.step_left : pace.step_left)}});
-  ui.words("lesson.left", {row.x + row.width * 0.55f, row.y, row.width * 0.45f, row.height},
+  ui.words("lesson.left", {row.x + row.width * 0.54f, row.y, row.width * 0.46f, row.height},
            Type::large, over ? ui.colors().marigold : ui.colors().ink, Align::right, left,
            Speech::timer);
   ui.heading("lesson.title", 1, app.in(step.title));
@@ -226,7 +242,7 @@ float forward_height(const AppState& app) {
   if (step.safety && !state.ticked("step", step.id) && !step.watch.empty()) {
     return ui.button_height({app.say("lesson.safe"), app.in(step.watch.front()), ""}, width);
   }
-  return std::max(64.0f, 52 * ui.scale());
+  return 60 * ui.bar_scale();
 }
 
 void draw_running(AppState& app, const VisitPace& pace) {
@@ -235,15 +251,14 @@ void draw_running(AppState& app, const VisitPace& pace) {
   const Step& step = app.visit->lesson()->steps[state.step];
   draw_tabs(app);
   const float forward = forward_height(app);
-  if (compact(ui)) {
-    const Rect row = ui.bottom(forward + 8).inset(kMargin, 4);
-    const float tools = std::min(row.width * 0.55f, 200.0f);
+  const bool confirm = step.safety && !state.ticked("step", step.id);
+  const Rect row = ui.bottom(forward + 10).inset(kMargin, 4);
+  if (compact(ui) && !confirm) {
+    const float tools = 3 * kTarget + 2 * kGap;
     draw_tools(app, {row.x, row.y, tools, row.height}, 3);
     draw_forward(app, {row.x + tools + 8, row.y, row.width - tools - 8, row.height}, pace);
   } else {
-    const Rect row = ui.bottom(forward + 12).inset(kMargin, 4);
-    const Rect tools = ui.bottom(60).inset(kMargin, 2);
-    draw_tools(app, tools, 3);
+    draw_tools(app, ui.bottom(60).inset(kMargin, 2), 3);
     draw_forward(app, row, pace);
   }
   ui.begin_body("lesson");

@@ -144,13 +144,11 @@ void draw_report(AppState& app) {
   }
   draw_summary(app);
   draw_note(app);
-  const Rect files = ui.strip(64);
-  if (ui.button("report.save", files.column(0, 2), {app.say("report.save"), "", "file"},
-                ButtonLook::plain)) {
+  if (ui.wide_button("report.save", {app.say("report.save"), "", "file"}, ButtonLook::plain)) {
     app.save_report();
   }
-  if (ui.button("report.journal", files.column(1, 2), {app.say("report.journal"), "", "file"},
-                ButtonLook::plain)) {
+  if (ui.wide_button("report.journal", {app.say("report.journal"), "", "file"},
+                     ButtonLook::plain)) {
     app.host.save_file("journal-" + app.visit->brief().visit + ".json", "application/json",
                        app.journal_file());
   }

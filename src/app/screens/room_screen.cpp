@@ -24,7 +24,7 @@ void draw_marks(AppState& app) {
       const std::string mark(kMarks[i + c]);
       const ButtonLook look = app.mark == mark ? ButtonLook::chosen : ButtonLook::plain;
       if (ui.button("room.mark." + mark, row.column(c, columns, 6),
-                    {app.say("room.is." + mark), "", ""}, look)) {
+                    {app.say("room.short." + mark), "", ""}, look)) {
         app.mark = mark;
       }
     }

@@ -13,6 +13,11 @@ std::string minutes_words(const AppState& app, std::int64_t seconds) {
 
 std::string bell_words(const AppState& app, const VisitPace& pace) {
   if (pace.to_bell < 0) return app.say("bell.past", {{"time", minutes_words(app, -pace.to_bell)}});
+  if (pace.to_bell > 3 * 60 * 60) {
+    const std::int64_t offset = app.visit->brief().utc_offset_minutes;
+    return app.say("bell.at",
+                   {{"time", format_clock(local_minutes(app.visit->state().bell_at, offset))}});
+  }
   return app.say("bell.ahead", {{"time", minutes_words(app, pace.to_bell)}});
 }
 

@@ -36,8 +36,7 @@ Looks looks_of(const Palette& colors, ButtonLook look, bool enabled) {
 }  // namespace
 
 float Ui::button_height(const ButtonText& text, float width) const {
-  const float indent =
-      text.icon.empty() ? 0 : type_size(Type::strong) * frame_.scale * kIconShare + 8;
+  const float indent = text.icon.empty() ? 0 : size_of(Type::strong) * kIconShare + 8;
   const float room = width - 2 * 14 - indent;
   float height = 2 * 12 + text_height(Type::strong, text.label, room);
   if (!text.detail.empty()) height += text_height(Type::small, text.detail, room);
@@ -79,7 +78,7 @@ bool Ui::button(std::string_view id, Rect rect, const ButtonText& text, ButtonLo
   }
   if (touched.down) draw().AddRectFilled(a, b, faded(colors().ink, 0.18f), kRound);
 
-  const float size = type_size(Type::strong) * frame_.scale;
+  const float size = size_of(Type::strong);
   Rect inside = rect.inset(look == ButtonLook::quiet ? 0 : rect.width < 90 ? 4 : 14, 4);
   const bool only_icon = text.label.empty();
   if (!text.icon.empty()) {
@@ -127,7 +126,7 @@ bool Ui::button(std::string_view id, Rect rect, const ButtonText& text, ButtonLo
 }
 
 bool Ui::checkbox(std::string_view id, std::string_view text, bool checked) {
-  const float size = type_size(Type::body) * frame_.scale;
+  const float size = size_of(Type::body);
   const float box = std::max(30.0f, size * 1.4f);
   const float indent = box + 12;
   const Rect rect =
@@ -147,7 +146,7 @@ bool Ui::checkbox(std::string_view id, std::string_view text, bool checked) {
         .checked = checked},
        rect);
   ring(id, rect);
-  gap(8);
+  gap(4);
   return touched.tapped;
 }
 
@@ -161,8 +160,8 @@ bool Ui::tab(std::string_view id, Rect rect, std::string_view label, std::string
   const Type type = selected ? Type::strong : Type::body;
   // The bar keeps its height at every text scale; its labels grow only as far as they fit.
   const float size = std::min(13.5f * frame_.scale, 13.5f * 1.25f);
-  const float needed = text_width(type, label) * size / (type_size(type) * frame_.scale);
-  const float fit = needed > rect.width - 6 ? size * (rect.width - 6) / needed : size;
+  const float needed = text_width(type, label) * size / (size_of(type));
+  const float fit = needed > rect.width - 10 ? size * (rect.width - 10) / needed : size;
   paint_lines(rect.x + 1, rect.y + rect.height * 0.58f, rect.width - 2, type, fit, color,
               Align::middle, label);
   emit({.id = std::string(id), .role = Role::tab, .name = std::string(label), .selected = selected},
@@ -208,7 +207,7 @@ bool Ui::target(Rect rect, const Node& node) {
 
 bool Ui::field(std::string_view id, std::string_view name, std::string_view hint,
                std::string& value, int most_bytes, int lines) {
-  const float size = type_size(Type::body) * frame_.scale;
+  const float size = size_of(Type::body);
   paint_words(strip(text_height(Type::strong, name, column_.width)), Type::strong, colors().ink,
               Align::left, name);
   gap(4);

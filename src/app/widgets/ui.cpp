@@ -211,18 +211,22 @@ void Ui::end_card() {
 // --- Words
 // -----------------------------------------------------------------------------------------------------------
 
+float Ui::size_of(Type type) const {
+  return type_size(type) * (in_body_ ? frame_.scale : bar_scale());
+}
+
 float Ui::text_height(Type type, std::string_view text, float width) const {
-  const float size = type_size(type) * frame_.scale;
+  const float size = size_of(type);
   const auto lines = break_lines(font_of(frame_.fonts, type), size, text, width);
   return static_cast<float>(lines.size()) * size * kLineHeight;
 }
 
 float Ui::text_width(Type type, std::string_view text) const {
-  return line_width(font_of(frame_.fonts, type), type_size(type) * frame_.scale, text);
+  return line_width(font_of(frame_.fonts, type), size_of(type), text);
 }
 
 float Ui::fitting_size(Type type, std::string_view text, float width) const {
-  const float size = type_size(type) * frame_.scale;
+  const float size = size_of(type);
   const float needed = line_width(font_of(frame_.fonts, type), size, text);
   if (needed <= width || needed <= 0) return size;
   return needed * kSmallestFit <= width ? size * width / needed : size;
@@ -236,8 +240,8 @@ float Ui::paint_lines(float x, float y, float width, Type type, float size, Colo
     float shift = 0;
     if (align != Align::left)
       shift = (width - line_width(font, size, line)) * (align == Align::middle ? 0.5f : 1.0f);
-    draw().AddText(&font, size, {std::round(x + shift), std::round(y + leading)}, color, line.data(),
-                   line.data() + line.size());
+    draw().AddText(&font, size, {std::round(x + shift), std::round(y + leading)}, color,
+                   line.data(), line.data() + line.size());
     y += size * kLineHeight;
   }
   return y;
@@ -246,8 +250,7 @@ float Ui::paint_lines(float x, float y, float width, Type type, float size, Colo
 void Ui::heading(std::string_view id, int level, std::string_view text) {
   const Type type = level == 1 ? Type::title : Type::large;
   const Rect rect = strip(text_height(type, text, column_.width));
-  paint_lines(rect.x, rect.y, rect.width, type, type_size(type) * frame_.scale, colors().ink,
-              Align::left, text);
+  paint_lines(rect.x, rect.y, rect.width, type, size_of(type), colors().ink, Align::left, text);
   emit({.id = std::string(id), .role = Role::heading, .name = std::string(text), .level = level},
        rect);
   gap(4);
@@ -256,22 +259,21 @@ void Ui::heading(std::string_view id, int level, std::string_view text) {
 void Ui::paragraph(std::string_view id, Type type, Color color, std::string_view text,
                    Speech speech) {
   const Rect rect = strip(text_height(type, text, column_.width));
-  paint_lines(rect.x, rect.y, rect.width, type, type_size(type) * frame_.scale, color, Align::left,
-              text);
+  paint_lines(rect.x, rect.y, rect.width, type, size_of(type), color, Align::left, text);
   emit_words(id, rect, text, speech);
 }
 
 void Ui::marked(std::string_view id, std::string_view sign, Color color, Type type,
                 std::string_view text) {
-  const float size = type_size(type) * frame_.scale;
+  const float size = size_of(type);
   const float indent = size * 1.5f;
   const Rect rect = strip(text_height(type, text, column_.width - indent));
   icon(sign, rect.x + size * 0.5f, rect.y + size * kLineHeight * 0.5f, size, color);
-  // Bold words take the sign's color; running text stays ink, and so do words beside marigold, which has the contrast
-  // for shapes only.
+  // Bold words take the sign's color; running text stays ink, and so do words beside marigold,
+  // which has the contrast for shapes only.
   const bool colored = type_bold(type) && color != colors().marigold;
-  paint_lines(rect.x + indent, rect.y, rect.width - indent, type, size, colored ? color : colors().ink, Align::left,
-              text);
+  paint_lines(rect.x + indent, rect.y, rect.width - indent, type, size,
+              colored ? color : colors().ink, Align::left, text);
   emit({.id = std::string(id), .name = std::string(text)}, rect);
   gap(4);
 }

@@ -3,6 +3,7 @@
 // nothing of Dear ImGui.
 #pragma once
 
+#include <algorithm>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -51,6 +52,8 @@ class Ui {
 
   const Palette& colors() const { return palette(frame_.dark); }
   float scale() const { return frame_.scale; }
+  // Of words in the bars above and below the body: they would push it off a small screen.
+  float bar_scale() const { return std::min(frame_.scale, 1.25f); }
   const Viewport& viewport() const { return frame_.viewport; }
   ImDrawList& draw();
   // Something moves: draw again at once.
@@ -140,6 +143,7 @@ class Ui {
     bool tapped = false;
     bool down = false;
   };
+  float size_of(Type type) const;
   Touch touch(std::string_view id, Rect rect, bool enabled);
   void emit_words(std::string_view id, Rect rect, std::string_view text, Speech speech);
   void scroll_by_drag();
