@@ -1,5 +1,6 @@
 #include "app/app_state.h"
 
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 
@@ -7,6 +8,9 @@
 
 namespace trowelbell {
 namespace {
+
+// A second tap this soon on the button that goes on is a slip of a hurried thumb.
+constexpr std::int64_t kSlipMs = 400;
 
 // A language with no texts: its keys show as they are until the real one is here.
 const Language kNoLanguage;
@@ -98,10 +102,22 @@ bool AppState::ready() const {
 
 AppState::MadeReport AppState::make_revision() {
   const std::int64_t revision = visit->record(read_clock(), "report");
-  // Made of everything known at this moment, the tap itself included.
-  const Json report = make_report(visit->brief(), *visit->lesson(), visit->times(),
-                                  visit->journal().events(), settings.device, revision);
+  // Made of everything known at this moment, the tap itself included. The plan it compares with is
+  // that of the brief's class and team, in English pages, so that the command line makes the same
+  // bytes from brief and journal.
+  const Brief& brief = visit->brief();
+  const auto plan = step_times(*visit->lesson(), *visit->story(), "en", brief.children,
+                               std::max<std::int64_t>(1, brief.adults));
+  const Json report = make_report(brief, *visit->lesson(), plan, visit->journal().events(),
+                                  settings.device, revision);
   return {revision, dump_json(report)};
+}
+
+bool AppState::forward() {
+  const std::int64_t at = host.monotonic_ms();
+  if (at - forward_at_ < kSlipMs) return false;
+  forward_at_ = at;
+  return true;
 }
 
 void AppState::send_report() {

@@ -88,7 +88,11 @@ struct AppState {
 
   Write writer();
 
+  // Whether a tap that leads on counts: not when it comes on the heels of another.
+  bool forward();
+
  private:
+  std::int64_t forward_at_ = -1'000'000;
   struct MadeReport {
     std::int64_t revision;
     std::string body;

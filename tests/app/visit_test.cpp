@@ -99,6 +99,7 @@ TEST_CASE("a whole visit by its nodes: what was tapped is what is sent") {
 TEST_CASE("a phone opened again stands at the same step, on the same page, with the right clock") {
   MemoryStore store;
   std::string step, left;
+  std::int64_t phone_clock = 0;
   {
     DemoPhone phone(store);
     phone.open();
@@ -106,16 +107,19 @@ TEST_CASE("a phone opened again stands at the same step, on the same page, with 
     phone.tap("lesson.start");
     phone.pass(30'000);
     while (!phone.screen.find_id("story.turn")) {
+      phone.pass(500);
       if (!phone.tap("lesson.safe")) phone.tap("lesson.next");
     }
     phone.tap("story.turn");
+    phone.pass(500);
     phone.tap("story.turn");
     phone.pass(20'000);
     step = phone.name("story.text");
     left = phone.name("lesson.left");
+    phone_clock = phone.host.wall_ms();
   }
   DemoPhone again(store);
-  again.host.set_wall(demo_brief().start_ms() + 50'000);
+  again.host.set_wall(phone_clock);
   again.open("");
   CHECK(again.name("story.text") == step);
   CHECK(again.name("lesson.left") == left);
@@ -157,7 +161,10 @@ TEST_CASE("a safety line waits for a tap, however late it is") {
   phone.open();
   phone.tap("brief.go");
   phone.tap("lesson.start");
-  while (!phone.screen.find_id("lesson.safe")) REQUIRE(phone.tap("lesson.next"));
+  while (!phone.screen.find_id("lesson.safe")) {
+    phone.pass(500);
+    REQUIRE(phone.tap("lesson.next"));
+  }
   const std::string step = phone.name("lesson.title");
   phone.pass(60 * 60'000);
   CHECK(phone.name("lesson.title") == step);
@@ -207,6 +214,34 @@ TEST_CASE("undo takes back the last tap and only that") {
   phone.tap("room.undo");
   CHECK(phone.name("room.place.5") == "Place 5, absent");
   CHECK(phone.name("room.place.6") == "Place 6, not counted yet");
+}
+
+TEST_CASE("two quick taps on the button that leads on are one") {
+  MemoryStore store;
+  DemoPhone phone(store);
+  phone.open();
+  phone.tap("brief.go");
+  phone.tap("lesson.start");
+  const std::string first = phone.name("lesson.title");
+  phone.tap("lesson.next");
+  CHECK(phone.name("lesson.title") == first);
+  phone.pass(500);
+  phone.tap("lesson.next");
+  const std::string second = phone.name("lesson.title");
+  CHECK(second != first);
+  phone.tap("lesson.next");
+  CHECK(phone.name("lesson.title") == second);
+}
+
+TEST_CASE("the plan scrolls to its last step") {
+  MemoryStore store;
+  DemoPhone phone(store);
+  phone.open();
+  phone.tap("brief.go");
+  phone.tap("lesson.start");
+  phone.tap("lesson.plan");
+  CHECK(phone.tap("plan.goodbye.go"));
+  CHECK(phone.screen.find_id("lesson.next"));
 }
 
 TEST_CASE("the back gesture leaves a panel, then the screen") {

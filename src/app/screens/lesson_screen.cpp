@@ -195,16 +195,19 @@ void draw_forward(AppState& app, Rect rect, const VisitPace& pace) {
   if (step.reading && state.page + 1 < pages) {
     const std::string detail = app.say(
         "story.page", {{"n", std::to_string(state.page + 1)}, {"all", std::to_string(pages)}});
-    if (ui.button("story.turn", rect, {app.say("story.turn"), detail, ""}, ButtonLook::go)) {
+    if (ui.button("story.turn", rect, {app.say("story.turn"), detail, ""}, ButtonLook::go) &&
+        app.forward()) {
       app.record("page", {{"page", state.page + 1}});
       ui.scroll_to_top("lesson");
     }
   } else if (step.safety && !state.ticked("step", step.id)) {
     const std::string detail = step.watch.empty() ? "" : app.in(step.watch.front());
-    if (ui.button("lesson.safe", rect, {app.say("lesson.safe"), detail, ""}, ButtonLook::care)) {
+    if (ui.button("lesson.safe", rect, {app.say("lesson.safe"), detail, ""}, ButtonLook::care) &&
+        app.forward()) {
       app.record("tick", {{"list", "step"}, {"item", step.id}, {"done", true}});
     }
-  } else if (ui.button("lesson.next", rect, {next_label(app, next), "", ""}, ButtonLook::go)) {
+  } else if (ui.button("lesson.next", rect, {next_label(app, next), "", ""}, ButtonLook::go) &&
+             app.forward()) {
     go_next(app, next);
   }
 }
@@ -292,7 +295,8 @@ void draw_before(AppState& app) {
   const Brief& brief = app.visit->brief();
   draw_tabs(app);
   const Rect row = ui.bottom(76).inset(kMargin, 4);
-  if (ui.button("lesson.start", row, {app.say("lesson.start"), "", "play"}, ButtonLook::go))
+  if (ui.button("lesson.start", row, {app.say("lesson.start"), "", "play"}, ButtonLook::go) &&
+      app.forward())
     app.record("start");
   ui.begin_body("lesson");
   ui.begin_card();

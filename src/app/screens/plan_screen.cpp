@@ -69,7 +69,7 @@ void draw_row(AppState& app, std::size_t i, const VisitPace& pace) {
   if (!kept && !step.left_with_teacher.empty()) {
     ui.paragraph(id + ".later", Type::small, colors.ink_soft, app.in(step.left_with_teacher));
   }
-  if (begun && !current && !pace.over[i] && step.keep != Keep::must) {
+  if (!current && !pace.over[i] && step.keep != Keep::must) {
     ui.gap(6);
     if (ui.wide_button(id + ".choose", {app.say(kept ? "plan.drop" : "plan.keep"), "", ""},
                        ButtonLook::plain)) {

@@ -59,10 +59,10 @@ bool Ui::beside(std::string_view id, const ButtonText& text) {
 }
 
 void Ui::end_beside() {
+  if (beside_width_ <= 0) return;
   column_.width += beside_width_;
   column_.y = std::max(column_.y, beside_bottom_);
   beside_width_ = 0;
-  beside_bottom_ = 0;
 }
 
 bool Ui::button(std::string_view id, Rect rect, const ButtonText& text, ButtonLook look,
@@ -139,7 +139,7 @@ bool Ui::checkbox(std::string_view id, std::string_view text, bool checked) {
   if (checked) icon("check", rect.x + box / 2, y + box / 2, box * 0.8f, colors().on_leaf);
   if (touched.down) draw().AddRectFilled(a, b, faded(colors().ink, 0.18f), 8);
   paint_words({rect.x + indent, rect.y, rect.width - indent, rect.height}, Type::body,
-              checked ? colors().ink_soft : colors().ink, Align::left, text);
+              checked ? colors().ink_soft : colors().ink, Align::left, text, Fit::wrap);
   emit({.id = std::string(id),
         .role = Role::checkbox,
         .name = std::string(text),

@@ -292,8 +292,9 @@ void Ui::emit_words(std::string_view id, Rect rect, std::string_view text, Speec
        rect);
 }
 
-void Ui::paint_words(Rect rect, Type type, Color color, Align align, std::string_view text) {
-  const float size = fitting_size(type, text, rect.width);
+void Ui::paint_words(Rect rect, Type type, Color color, Align align, std::string_view text,
+                     Fit fit) {
+  const float size = fit == Fit::shrink ? fitting_size(type, text, rect.width) : size_of(type);
   const auto count = break_lines(font_of(frame_.fonts, type), size, text, rect.width + 0.5f).size();
   const float height = static_cast<float>(count) * size * kLineHeight;
   paint_lines(rect.x, rect.y + std::max(0.0f, (rect.height - height) / 2), rect.width + 0.5f, type,

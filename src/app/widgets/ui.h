@@ -16,6 +16,9 @@ struct ImDrawList;
 
 namespace trowelbell {
 
+// Words too wide for their place: a little smaller first, or wrapped at once.
+enum class Fit { shrink, wrap };
+
 enum class Align { left, middle, right };
 
 enum class ButtonLook {
@@ -99,7 +102,8 @@ class Ui {
   void words(std::string_view id, Rect rect, Type type, Color color, Align align,
              std::string_view text, Speech speech = Speech::text);
   // Paint only: the words belong to a node that another call emits.
-  void paint_words(Rect rect, Type type, Color color, Align align, std::string_view text);
+  void paint_words(Rect rect, Type type, Color color, Align align, std::string_view text,
+                   Fit fit = Fit::shrink);
 
   // --- Things to tap
   // -----------------------------------------------------------------------------------------------
