@@ -127,7 +127,7 @@ TEST_CASE("a journal read again from its store goes on with the next number") {
   Phone phone(kLead);
   for (int i = 0; i < 5; ++i) phone.tap(i, "mishap", {{"card", "spill"}});
   Journal again(kLead);
-  for (const std::size_t i : {3, 0, 4, 2, 1}) CHECK(again.merge(phone.journal.events()[i]));
+  for (const std::size_t i : {3u, 0u, 4u, 2u, 1u}) CHECK(again.merge(phone.journal.events()[i]));
   CHECK(std::equal(again.events().begin(), again.events().end(), phone.journal.events().begin(),
                    phone.journal.events().end()));
   CHECK(again.append(0, "finish", Json::object()).seq == 6);
