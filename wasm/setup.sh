@@ -16,12 +16,12 @@ has_node() { [ "$(node --version 2>/dev/null | sed 's/^v//;s/\..*//')" -ge 18 ] 
 has_own_emscripten() { [ -n "${EMSDK:-}" ] || { command -v em++ && ! dpkg-query -S "$(command -v em++)"; } >/dev/null 2>&1; }
 
 packages() {
-  echo cmake ninja-build g++ nlohmann-json3-dev libboost-dev libsqlite3-dev libcli11-dev \
+  echo cmake ninja-build g++ nlohmann-json3-dev libboost-dev libsqlite3-dev libcli11-dev libsodium-dev \
     fonts-sil-andika fonttools xz-utils
   has_own_emscripten || echo emscripten
   has_node || echo nodejs
   [ "$1" = tests ] || return 0
-  echo doctest-dev libglpk-dev libsodium-dev librapidcheck-dev clang clang-format clang-tidy git \
+  echo doctest-dev libglpk-dev librapidcheck-dev hunspell hunspell-en-us hunspell-es clang clang-format clang-tidy git \
     libclang-rt-dev chromium firefox-esr webkit2gtk-driver xvfb xauth
   command -v npm >/dev/null || echo npm
 }
