@@ -32,6 +32,7 @@ Brief in_room(std::string_view sown, std::int64_t day, std::int64_t night, std::
 // Daily temperatures from a weekday on (Monday 0), weekends apart.
 std::vector<double> week_by_week(int first_weekday, double weekdays, double weekend) {
   std::vector<double> daily;
+  daily.reserve(60);
   for (int day = 0; day < 60; ++day) {
     daily.push_back((first_weekday + day) % 7 < 5 ? weekdays : weekend);
   }
