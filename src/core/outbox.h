@@ -26,8 +26,8 @@ struct OutboxEntry {
   std::int64_t asked_until = 0;  // the collector asked for no try before this
   std::int64_t received_at = 0;  // by the collector's clock
   std::string digest;            // sha-256 hex, confirmed
-  std::string
-      refusal;  // what the collector said, at most 300 bytes; "HTTP 413" where it said nothing
+  // What the collector said, at most 300 bytes; "HTTP 413" where it said nothing.
+  std::string refusal;
 };
 
 // What came back from one PUT. `status` 0: no answer. `sent_digest`: sha-256 hex of the bytes that

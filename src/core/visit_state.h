@@ -39,8 +39,8 @@ inline constexpr std::size_t kMostMishapKinds = 100;
 
 struct StepTime {
   bool entered = false;
-  std::int64_t ms = 0;  // of all stays in the step, holds left out; the stay under way is not in
-                        // it: see step_ms()
+  // Of all stays in the step, holds left out; the stay under way is not in it: see step_ms().
+  std::int64_t ms = 0;
 };
 
 struct HoldTime {
@@ -59,10 +59,10 @@ struct VisitState {
   std::vector<StepTime> steps;      // as the lesson's
   std::vector<Choice> choices;      // as the lesson's
   std::int64_t page = 0;
-  std::int64_t page_since =
-      0;  // this page's time runs from here (0: it stands still: held, or not the reading step)
-  std::vector<std::int64_t>
-      page_ms;  // as StepTime::ms, for each page up to the last one read; see page_spent_ms()
+  // The page's time runs from here (0: it stands still: held, or not in the reading step).
+  std::int64_t page_since = 0;
+  // As StepTime::ms, for each page up to the last one read; see page_spent_ms().
+  std::vector<std::int64_t> page_ms;
   std::vector<HoldTime> holds;
   std::vector<Presence> places;  // place n at [n - 1]
   std::int64_t adults = 0;
@@ -75,28 +75,24 @@ struct VisitState {
 
   HeadCount head_count() const;
   bool ticked(std::string_view list, std::string_view item) const;
-  // Time spent in a step, or on a page, by `now` (ms), holds left out; 0 for one that does not
-  // exist.
+  // Time spent in a step or on a page by `now` (ms), holds left out; 0 where there is none such.
   std::int64_t step_ms(std::size_t index, std::int64_t now) const;
   std::int64_t page_spent_ms(std::size_t index, std::int64_t now) const;
 };
 
 // `events` in their one order. Total: an event that read_event would refuse, of an unknown kind,
-// about something the lesson does not have or a place beyond the count, changes nothing. What an
-// event does:
+// about something the lesson does not have or a place beyond the count, changes nothing.
+// What an event does:
 // - start: once. Enters the first step the lead has not dropped.
 // - step: before the start nothing; to the current step nothing. While held it resumes (the lead
-// went on); after the
-//   finish it reopens the visit, even in the last step. The time between a finish and a reopening
-//   is no step's.
+//   went on); after the finish it reopens the visit, even in the last step. The time between a
+//   finish and a reopening is no step's.
 // - hold, resume, finish: where they do not apply (held already, not held, not under way) nothing.
 // - page: from the start on; time runs on the page shown while the reading step's time runs.
-// Entering that step again
-//   goes on with the page left.
+//   Entering that step again goes on with the page left.
 // - children: places already known keep their word, also through a smaller count and back.
-// - kit: a pile stays within 0..kMostKits, event by event in the one order. mishap: at most
-// kMostMishaps of a kind,
-//   kMostMishapKinds kinds.
+// - kit: a pile stays within 0..kMostKits, event by event in the one order.
+// - mishap: at most kMostMishaps of a kind, kMostMishapKinds kinds.
 VisitState fold(const Brief& brief, const Lesson& lesson, std::span<const Event> events);
 // Every field, for the replay tests: same state, same bytes.
 Json state_json(const VisitState& state);
