@@ -98,7 +98,7 @@ void draw_choices(AppState& app, std::string_view id, std::string_view title,
   for (std::size_t i = 0; i < labels.size(); ++i) {
     const Rect rect = row.column(static_cast<int>(i), static_cast<int>(labels.size()), 8);
     if (ui.button(base + "." + std::to_string(i), rect, {labels[i], "", ""},
-                  i == chosen ? ButtonLook::chosen : ButtonLook::plain)) {
+                  i == chosen ? ButtonLook::chosen : ButtonLook::choice)) {
       choose(i);
     }
   }
@@ -143,7 +143,6 @@ void draw_phone(AppState& app) {
 void draw_brief(AppState& app) {
   Ui& ui = app.ui;
   const bool begun = app.visit->state().phase != Phase::before;
-  draw_notices(app);
   draw_tabs(app);
   const Rect row = ui.bottom(76).inset(kMargin, 4);
   if (ui.button("brief.go", row,
@@ -152,6 +151,7 @@ void draw_brief(AppState& app) {
     app.go(Screen::lesson);
   }
   ui.begin_body("brief");
+  draw_notices(app);
   draw_visit(app);
   draw_asks(app);
   draw_outlook(app);

@@ -15,6 +15,7 @@ std::int64_t logged(const AppState& app, const std::string& card) {
 void draw_list(AppState& app) {
   Ui& ui = app.ui;
   ui.begin_body("care");
+  draw_notices(app);
   ui.heading("care.title", 1, app.say("care.title"));
   ui.marked("care.first", "care", ui.colors().brick, Type::strong, app.say("care.first"));
   ui.gap();
@@ -98,7 +99,6 @@ void draw_card(AppState& app, const CareCard& card) {
 }  // namespace
 
 void draw_care(AppState& app) {
-  draw_notices(app);
   draw_tabs(app);
   const CareCard* card =
       app.panel == Panel::card ? find_card(*app.library.care(), app.card) : nullptr;

@@ -18,7 +18,6 @@ void draw_handover(AppState& app) {
   Ui& ui = app.ui;
   const Lesson& lesson = *app.visit->lesson();
   const VisitState& state = app.visit->state();
-  draw_notices(app);
   draw_tabs(app);
   const Rect tools = ui.bottom(68).inset(kMargin, 4);
   if (ui.button("handover.undo", tools.column(0, 2), {app.say("undo"), "", "undo"},
@@ -30,6 +29,7 @@ void draw_handover(AppState& app) {
     app.open_panel(Panel::sheet);
   }
   ui.begin_body("handover");
+  draw_notices(app);
   ui.heading("handover.title", 1, app.say("handover.title"));
   ui.paragraph("handover.words", Type::body, ui.colors().ink, app.say("handover.words"));
   ui.gap();
@@ -63,7 +63,7 @@ void draw_handover(AppState& app) {
     const Rect row = ui.strip(std::max(56.0f, 50 * ui.scale()));
     for (int c = 0; c < 2; ++c) {
       const std::string who = kTakers[i + c];
-      const ButtonLook look = state.taken_by == who ? ButtonLook::chosen : ButtonLook::plain;
+      const ButtonLook look = state.taken_by == who ? ButtonLook::chosen : ButtonLook::choice;
       if (ui.button("handover.by." + who, row.column(c, 2, 8),
                     {app.say("handover.by." + who), "", ""}, look)) {
         app.record("taken", {{"by", who}});
@@ -100,7 +100,7 @@ void draw_sheet(AppState& app) {
   const Rect row = ui.strip(52);
   int column = 0;
   for (const char* tag : {"en", "es"}) {
-    const ButtonLook look = language.tag() == tag ? ButtonLook::chosen : ButtonLook::plain;
+    const ButtonLook look = language.tag() == tag ? ButtonLook::chosen : ButtonLook::choice;
     const Language* named = app.library.language(tag);
     if (named == nullptr) continue;
     if (ui.button(std::string("sheet.in.") + tag, row.column(column++, 2),

@@ -23,7 +23,8 @@ void draw_head(AppState& app) {
   const Rect head = ui.top(56).inset(kMargin, 4);
   const float clock = ui.text_width(Type::large, "00:00") + 8;
   const Rect left{head.x, head.y, head.width - clock - kGap, head.height};
-  if (ui.button("lesson.brief", left, {brief.room + ", " + brief.school, "", "brief"},
+  if (ui.button("lesson.brief", left,
+                {compact(ui) ? brief.room : brief.room + ", " + brief.school, "", "brief"},
                 ButtonLook::quiet)) {
     app.go(Screen::brief);
   }
@@ -206,10 +207,25 @@ void draw_forward(AppState& app, Rect rect, const VisitPace& pace) {
         app.forward()) {
       app.record("tick", {{"list", "step"}, {"item", step.id}, {"done", true}});
     }
-  } else if (ui.button("lesson.next", rect, {next_label(app, next), "", ""}, ButtonLook::go) &&
-             app.forward()) {
-    go_next(app, next);
+  } else {
+    // A narrow button has no room for the step's title; its name still tells it.
+    const std::string label = next_label(app, next);
+    const bool narrow = rect.width < 160 && next < app.visit->lesson()->steps.size();
+    const bool hit =
+        ui.button("lesson.next", rect, {narrow ? app.say("lesson.next_short") : label, "", ""},
+                  ButtonLook::go);
+    ui.name_last(label);
+    if (hit && app.forward()) go_next(app, next);
   }
+}
+
+// On a short screen the tools are icons alone.
+bool draw_tool(AppState& app, std::string_view id, Rect rect, std::string label,
+               std::string_view icon, bool enabled) {
+  const bool hit = app.ui.button(id, rect, {compact(app.ui) ? "" : label, "", std::string(icon)},
+                                 ButtonLook::plain, enabled);
+  app.ui.name_last(label);
+  return hit;
 }
 
 void draw_tools(AppState& app, Rect row, int count) {
@@ -217,8 +233,8 @@ void draw_tools(AppState& app, Rect row, int count) {
   const VisitState& state = app.visit->state();
   const Step& step = app.visit->lesson()->steps[state.step];
   const bool page_back = step.reading && state.page > 0;
-  if (ui.button("lesson.back", row.column(0, count),
-                {app.say(page_back ? "story.back" : "lesson.back"), "", "back"}, ButtonLook::plain,
+  if (draw_tool(app, "lesson.back", row.column(0, count),
+                app.say(page_back ? "story.back" : "lesson.back"), "back",
                 page_back || state.step > 0)) {
     if (page_back) {
       app.record("page", {{"page", state.page - 1}});
@@ -227,12 +243,11 @@ void draw_tools(AppState& app, Rect row, int count) {
     }
     ui.scroll_to_top("lesson");
   }
-  if (ui.button("lesson.hold", row.column(1, count), {app.say("lesson.hold"), "", "hold"},
-                ButtonLook::plain)) {
+  if (draw_tool(app, "lesson.hold", row.column(1, count), app.say("lesson.hold"), "hold", true)) {
     app.open_panel(Panel::hold);
   }
-  if (ui.button("lesson.undo", row.column(2, count), {app.say("undo"), "", "undo"},
-                ButtonLook::plain, app.visit->can_undo())) {
+  if (draw_tool(app, "lesson.undo", row.column(2, count), app.say("undo"), "undo",
+                app.visit->can_undo())) {
     app.undo();
   }
 }
@@ -265,6 +280,7 @@ void draw_running(AppState& app, const VisitPace& pace) {
     draw_forward(app, row, pace);
   }
   ui.begin_body("lesson");
+  draw_notices(app);
   ui.begin_card();
   draw_step_head(app, step, pace);
   if (step.reading) {
@@ -299,6 +315,7 @@ void draw_before(AppState& app) {
       app.forward())
     app.record("start");
   ui.begin_body("lesson");
+  draw_notices(app);
   ui.begin_card();
   ui.heading("lesson.title", 1, app.say("lesson.before"));
   ui.paragraph("lesson.before.words", Type::body, ui.colors().ink,
@@ -321,6 +338,7 @@ void draw_held(AppState& app, const VisitPace& pace) {
   if (ui.button("lesson.resume", row, {app.say("lesson.resume"), "", "play"}, ButtonLook::go))
     app.record("resume");
   ui.begin_body("lesson");
+  draw_notices(app);
   ui.begin_card();
   const HoldTime& hold = state.holds.back();
   ui.heading("lesson.title", 1, app.say("hold.title"));
@@ -344,6 +362,7 @@ void draw_finished(AppState& app) {
     app.go(Screen::handover);
   }
   ui.begin_body("lesson");
+  draw_notices(app);
   ui.begin_card();
   ui.picture("lesson.done.picture", "goodbye", app.say("drawing.goodbye"), 140);
   ui.heading("lesson.title", 1, app.say("lesson.done"));
@@ -361,7 +380,6 @@ void draw_finished(AppState& app) {
 void draw_lesson(AppState& app) {
   Ui& ui = app.ui;
   const VisitPace pace = app.visit->pace(app.now);
-  draw_notices(app);
   draw_head(app);
   const Phase phase = app.visit->state().phase;
   if (phase != Phase::finished) {

@@ -121,7 +121,6 @@ void draw_report(AppState& app) {
     if (entry->visit != app.visit->brief().visit) continue;
     if (newest == nullptr || entry->revision > newest->revision) newest = entry;
   }
-  draw_notices(app);
   draw_tabs(app);
   const Rect row = ui.bottom(76).inset(kMargin, 4);
   // A report says what happened: there is nothing to send before the lesson began.
@@ -133,6 +132,7 @@ void draw_report(AppState& app) {
     ui.scroll_to_top("report");
   }
   ui.begin_body("report");
+  draw_notices(app);
   ui.heading("report.title", 1, app.say("report.title"));
   if (newest != nullptr) {
     ui.begin_card();

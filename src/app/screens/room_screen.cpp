@@ -22,7 +22,7 @@ void draw_marks(AppState& app) {
     const Rect row = ui.strip(height);
     for (int c = 0; c < columns; ++c) {
       const std::string mark(kMarks[i + c]);
-      const ButtonLook look = app.mark == mark ? ButtonLook::chosen : ButtonLook::plain;
+      const ButtonLook look = app.mark == mark ? ButtonLook::chosen : ButtonLook::choice;
       if (ui.button("room.mark." + mark, row.column(c, columns, 6),
                     {app.say("room.short." + mark), "", ""}, look)) {
         app.mark = mark;
@@ -124,7 +124,6 @@ void draw_room(AppState& app) {
   Ui& ui = app.ui;
   const VisitState& state = app.visit->state();
   const HeadCount count = state.head_count();
-  draw_notices(app);
   draw_tabs(app);
   const Rect tools = ui.bottom(68).inset(kMargin, 4);
   if (ui.button("room.undo", tools.column(0, 2), {app.say("undo"), "", "undo"}, ButtonLook::plain,
@@ -136,6 +135,7 @@ void draw_room(AppState& app) {
     app.record("others", {{"is", "present"}});
   }
   ui.begin_body("room");
+  draw_notices(app);
   ui.heading("room.title", 1, app.say("room.title"));
   ui.paragraph("room.count", Type::large, ui.colors().ink,
                app.say("room.count", {{"here", std::to_string(count.present + count.late)},

@@ -17,7 +17,7 @@ void draw_sheet(AppState& app);  // what the teacher keeps
 void draw_report(AppState& app);
 
 // Parts that screens share.
-void draw_notices(AppState& app);
+void draw_notices(AppState& app);  // at the top of a body
 void draw_tabs(AppState& app);
 // Title strip with the way back of a panel; true when it was tapped.
 bool draw_panel_head(AppState& app, std::string_view title);

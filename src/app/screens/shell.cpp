@@ -47,9 +47,8 @@ void draw_notices(AppState& app) {
   for (std::size_t i = 0; i < app.notices.size(); ++i) {
     const Notice& notice = app.notices[i];
     std::string text = app.say(notice.key, {{"detail", notice.detail}});
-    const float width = ui.viewport().width - 2 * kMargin - 76;
-    const Rect strip =
-        ui.top(std::max(64.0f, ui.text_height(Type::small, text, width) + 20)).inset(kMargin, 2);
+    const float width = ui.body_width() - 76;
+    const Rect strip = ui.strip(std::max(64.0f, ui.text_height(Type::small, text, width) + 20));
     ui.draw().AddRectFilled({strip.x, strip.y}, {strip.right(), strip.bottom()}, ui.colors().card,
                             12);
     ui.draw().AddRect({strip.x, strip.y}, {strip.right(), strip.bottom()}, ui.colors().brick, 12, 0,
@@ -64,6 +63,7 @@ void draw_notices(AppState& app) {
       app.notices.erase(app.notices.begin() + static_cast<std::ptrdiff_t>(i));
       break;
     }
+    ui.gap(8);
   }
 }
 
@@ -83,8 +83,8 @@ bool draw_panel_head(AppState& app, std::string_view title) {
 
 void draw_opening(AppState& app) {
   Ui& ui = app.ui;
-  draw_notices(app);
   ui.begin_body("opening");
+  draw_notices(app);
   ui.gap(40);
   ui.picture("opening.picture", "sprout", "", 160);
   ui.name_last(app.say("opening.picture"));

@@ -22,6 +22,7 @@ Looks looks_of(const Palette& colors, ButtonLook look, bool enabled) {
     case ButtonLook::go:
       return {colors.leaf, 0, colors.on_leaf};
     case ButtonLook::plain:
+    case ButtonLook::choice:
       return {colors.card, colors.ink, colors.ink};
     case ButtonLook::care:
       return {colors.brick, 0, colors.on_brick};
@@ -118,7 +119,10 @@ bool Ui::button(std::string_view id, Rect rect, const ButtonText& text, ButtonLo
     }
   }
   Node node{.id = std::string(id), .role = Role::button, .name = text.label, .hint = text.detail};
-  if (look == ButtonLook::chosen) node.selected = true;
+  if (look == ButtonLook::chosen || look == ButtonLook::choice) {
+    node.role = Role::toggle;
+    node.checked = look == ButtonLook::chosen;
+  }
   node.disabled = !enabled;
   emit(node, rect);
   ring(id, rect);

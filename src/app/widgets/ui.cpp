@@ -42,6 +42,8 @@ Rect Rect::column(int index, int count, float gap) const {
 void Ui::begin(const Frame& frame) {
   frame_ = frame;
   nodes_.clear();
+  bars_.clear();
+  in_bar_ = false;
   animating_ = false;
   in_body_ = false;
   const Viewport& view = frame.viewport;
@@ -63,6 +65,8 @@ void Ui::begin(const Frame& frame) {
 void Ui::end() {
   ImGui::End();
   ImGui::PopStyleVar(3);
+  for (auto bar = bars_.rbegin(); bar != bars_.rend(); ++bar)
+    nodes_.insert(nodes_.end(), bar->begin(), bar->end());
   // What was not met in this frame is gone: a late click must not press a button of the next
   // screen.
   activated_.clear();
@@ -86,6 +90,10 @@ void Ui::focus(std::string_view id) {
 void Ui::type(std::string_view id, std::string_view text) {
   typed_id_ = id;
   typed_text_ = text;
+  // Lines are welcome in a note; no other control character is.
+  for (char& c : typed_text_) {
+    if (static_cast<unsigned char>(c) < 0x20 && c != '\n') c = ' ';
+  }
   has_typed_ = true;
 }
 
@@ -100,11 +108,14 @@ Rect Ui::top(float height) {
 }
 
 Rect Ui::bottom(float height) {
+  bars_.emplace_back();
+  in_bar_ = true;
   free_.height -= height;
   return {free_.x, free_.bottom(), free_.width, height};
 }
 
 void Ui::begin_body(std::string_view id) {
+  in_bar_ = false;
   body_ = id;
   ImGui::SetCursorScreenPos(corner(free_));
   ImGui::BeginChild(
@@ -305,7 +316,7 @@ void Ui::paint_words(Rect rect, Type type, Color color, Align align, std::string
 // -----------------------------------------------------------------------------------------------------------
 
 void Ui::emit(const Node& node, Rect rect) {
-  Node& placed = nodes_.emplace_back(node);
+  Node& placed = layer().emplace_back(node);
   placed.x = rect.x;
   placed.y = rect.y;
   placed.width = rect.width;

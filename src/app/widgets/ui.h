@@ -26,7 +26,8 @@ enum class ButtonLook {
   plain,   // outlined
   care,    // brick: safety
   quiet,   // text only
-  chosen,  // outlined and marked: the current one of several
+  choice,  // one of several, outlined
+  chosen,  // the current one of them
 };
 
 struct ButtonText {
@@ -138,7 +139,7 @@ class Ui {
   void emit(const Node& node, Rect rect);
   // Gives the node emitted last its spoken name, where the widget has none of its own (an icon
   // alone).
-  void name_last(std::string_view name) { nodes_.back().name = name; }
+  void name_last(std::string_view name) { layer().back().name = name; }
   // Draws the ring of keyboard focus where `id` has it, and brings it into view.
   void ring(std::string_view id, Rect rect);
 
@@ -170,7 +171,13 @@ class Ui {
   std::string body_;
   float drag_y_ = 0, velocity_ = 0;
   bool dragging_ = false;
+  // Bars at the bottom are drawn before the body they leave room for, and read after it: each
+  // bottom() opens a layer of its own, and end() puts the layers behind the rest, the lowest bar
+  // last.
+  std::vector<Node>& layer() { return in_bar_ ? bars_.back() : nodes_; }
   std::vector<Node> nodes_;
+  std::vector<std::vector<Node>> bars_;
+  bool in_bar_ = false;
 };
 
 }  // namespace trowelbell
