@@ -36,10 +36,11 @@ struct Brief {
   std::int64_t tables = 1;    // 1..20
   std::int64_t kits = 0;      // packed and brought, 0..120
   RoomWarmth warmth;
-  std::vector<DateRange> closed;     // days without school, other than weekends; at most 100
-  std::vector<Date> half_days;       // at most 60
-  std::vector<std::string> school_asks;  // the school's and the teacher's own rules for the visit, 0..12 lines
-  Json extra;                        // unknown fields, kept
+  std::vector<DateRange> closed;  // days without school, other than weekends; at most 100
+  std::vector<Date> half_days;    // at most 60
+  std::vector<std::string>
+      school_asks;  // the school's and the teacher's own rules for the visit, 0..12 lines
+  Json extra;       // unknown fields, kept
 
   std::int64_t start_ms() const { return to_epoch_ms(date, start_minutes, utc_offset_minutes); }
   std::int64_t bell_ms() const { return to_epoch_ms(date, bell_minutes, utc_offset_minutes); }
@@ -50,7 +51,8 @@ inline constexpr JsonLimits kBriefLimits{64 * 1024, 8};
 Brief read_brief(const Json& document, Problems& problems);
 Json brief_json(const Brief& brief);
 
-// The link form: "b=" + base64url (RFC 4648, no padding) of the brief's JSON. decode accepts the fragment with or without '#'.
+// The link form: "b=" + base64url (RFC 4648, no padding) of the brief's JSON. decode accepts the
+// fragment with or without '#'.
 std::string brief_fragment(const Brief& brief);
 std::optional<Brief> brief_from_fragment(std::string_view fragment, Problems& problems);
 // From the text of a file.

@@ -10,7 +10,8 @@ struct CareCard {
   LocalText title;
   std::vector<LocalText> prevent;  // before anything happens
   std::vector<LocalText> now;      // if it happens: stop, tell the teacher, ...
-  LocalText mishap;                // what the log calls it ("Seed in mouth, nose or ear"); empty: the card logs nothing
+  LocalText
+      mishap;  // what the log calls it ("Seed in mouth, nose or ear"); empty: the card logs nothing
   std::string drawing;
   std::vector<std::string> sources;
 };

@@ -1,4 +1,5 @@
-// Calendar dates and clock times as the school writes them. No time zones here: a brief carries its own UTC offset.
+// Calendar dates and clock times as the school writes them. No time zones here: a brief carries its
+// own UTC offset.
 #pragma once
 
 #include <chrono>
@@ -23,7 +24,8 @@ std::int64_t days_between(Date from, Date to);  // to - from
 // Monday 0 .. Sunday 6.
 int weekday_index(Date date);
 
-// Milliseconds since 1970-01-01T00:00Z of a local date and minute, at an offset in minutes east of UTC.
+// Milliseconds since 1970-01-01T00:00Z of a local date and minute, at an offset in minutes east of
+// UTC.
 std::int64_t to_epoch_ms(Date date, std::int64_t minutes, std::int64_t utc_offset_minutes);
 Date local_date(std::int64_t epoch_ms, std::int64_t utc_offset_minutes);
 std::int64_t local_minutes(std::int64_t epoch_ms, std::int64_t utc_offset_minutes);

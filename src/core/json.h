@@ -74,7 +74,8 @@ class Reader {
   bool has(std::string_view key) const { return find(key) != nullptr; }
   bool ok() const { return problems_->empty(); }
   void problem(std::string_view key, std::string what) const;
-  // The complaint of every getter: "must be <allowed>", or that the field, or the whole object, is missing.
+  // The complaint of every getter: "must be <allowed>", or that the field, or the whole object, is
+  // missing.
   void refuse(std::string_view key, const std::string& allowed) const;
 
   // Checks "format" and "version": a newer major version is refused with a sentence that says to

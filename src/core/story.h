@@ -20,7 +20,8 @@ struct Story {
 
 Story read_story(const Json& document, Problems& problems);
 
-// Words as a reader speaks them: runs of characters between white space that hold a letter or digit.
+// Words as a reader speaks them: runs of characters between white space that hold a letter or
+// digit.
 std::int64_t count_words(std::string_view text);
 
 }  // namespace trowelbell

@@ -1,5 +1,6 @@
-// All that the app asks of its platform. Two implementations: the web page (src/host/web with wasm/*.js) and the
-// headless one of the tests (src/host/headless). Nothing here waits: answers come through HostListener.
+// All that the app asks of its platform. Two implementations: the web page (src/host/web with
+// wasm/*.js) and the headless one of the tests (src/host/headless). Nothing here waits: answers
+// come through HostListener.
 #pragma once
 
 #include <cstdint>
@@ -15,9 +16,9 @@ namespace trowelbell {
 
 // How a stream came back from the phone's store at opening.
 struct StreamHealth {
-  bool file = true;        // the private file could be used
-  bool copy = true;        // the second copy could be used
-  std::int64_t lost = 0;   // records that the witness remembers and neither copy has
+  bool file = true;       // the private file could be used
+  bool copy = true;       // the second copy could be used
+  std::int64_t lost = 0;  // records that the witness remembers and neither copy has
 };
 
 enum class Buzz { step_end, five_minutes, two_minutes };
@@ -26,7 +27,8 @@ class HostListener {
  public:
   virtual ~HostListener() = default;
   // Records of a stream in the order they were appended (union of both copies).
-  virtual void stream_opened(std::string_view stream, std::vector<std::string> records, StreamHealth health) = 0;
+  virtual void stream_opened(std::string_view stream, std::vector<std::string> records,
+                             StreamHealth health) = 0;
   // The record is on disk (ok), or could not be written anywhere (the visit goes on in memory).
   virtual void appended(std::int64_t token, bool ok) = 0;
   // A file of the app (content); `ok` false: could not be had.
@@ -44,7 +46,8 @@ class Host {
   virtual std::int64_t monotonic_ms() = 0;  // since any moment
   virtual std::string random_hex(std::size_t digits) = 0;
 
-  // The store: append-only streams of records (text without newlines, at most 64 KiB), durable before `appended`.
+  // The store: append-only streams of records (text without newlines, at most 64 KiB), durable
+  // before `appended`.
   virtual void open_stream(std::string_view stream) = 0;
   virtual void append(std::string_view stream, std::string_view record, std::int64_t token) = 0;
 
@@ -58,10 +61,11 @@ class Host {
   // Title of the page, its language, and which theme colours the page around the canvas.
   virtual void set_page(std::string_view title, std::string_view language, bool dark) = 0;
   virtual bool prefers_dark() = 0;
-  virtual bool prefers_still() = 0;  // reduced motion
+  virtual bool prefers_still() = 0;              // reduced motion
   virtual std::string preferred_language() = 0;  // "en", "es-MX", ...
 
-  virtual void save_file(std::string_view name, std::string_view media_type, std::string_view text) = 0;
+  virtual void save_file(std::string_view name, std::string_view media_type,
+                         std::string_view text) = 0;
   virtual void pick_file() = 0;
   virtual void print_text(std::string_view title, std::string_view text) = 0;
   virtual void keep_awake(bool awake) = 0;

@@ -7,8 +7,8 @@
 #include <cstdio>
 #include <ctime>
 
-#include "tests/oracle/glpk_model.h"
-#include "tests/oracle/random_lessons.h"
+#include "../oracle/glpk_model.h"
+#include "../oracle/random_lessons.h"
 
 using namespace trowelbell;
 

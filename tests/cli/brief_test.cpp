@@ -1,5 +1,7 @@
 #include "core/brief.h"
 
+#include <set>
+
 #include "command.h"
 
 using namespace trowelbell::cli_test;
