@@ -6,7 +6,7 @@ import { FileCopy } from './store-file.js';
 import { LONGEST_RECORD } from './record.js';
 
 const STREAM_NAME = /^[a-z0-9][a-z0-9._-]{0,99}$/;
-const LONGEST_WAIT_FOR_LOCK_MS = 2000;
+const LONGEST_WAIT_FOR_LOCK_MS = 6000;  // a slow phone closes the page before this one slowly, too
 
 /** The records of both copies by sequence number, and what each copy lacks. Where the two differ at one number, the
  *  file's record stays there and the other comes at the end: nothing is dropped. */
