@@ -72,6 +72,7 @@ void walk(DemoPhone& phone) {
     phone.screen.pump(phone.app);
   }
   for (int i = 0; i < 6; ++i) {
+    phone.pass(500);
     if (!phone.tap("lesson.safe") && !phone.tap("story.turn")) phone.tap("lesson.next");
     check_page(phone);
   }
