@@ -1,10 +1,9 @@
-// What the fuzz targets share. Build and run, with the content as seeds:
-//   CC=clang CXX=clang++ cmake -S . -B build/fuzz -DTROWELBELL_FUZZ=ON && cmake --build build/fuzz
-//   --target brief_fuzz build/fuzz/tests/brief_fuzz -max_total_time=60 -max_len=8192
-//   /tmp/brief-corpus content
+// What the fuzz targets share. A target gets any bytes; besides not crashing it must keep its
+// promises, checked by `must`. Build and run, with the content as seeds:
 //
-// A target gets any bytes; besides not crashing it must keep its
-// promises, checked by `must`.
+//   CC=clang CXX=clang++ cmake -S . -B build/fuzz -DTROWELBELL_FUZZ=ON
+//   cmake --build build/fuzz --target brief_fuzz
+//   build/fuzz/tests/brief_fuzz -max_total_time=60 -max_len=8192 corpus content
 #pragma once
 
 #include <cstdlib>
