@@ -60,9 +60,9 @@ TEST_CASE("--json gives the very bytes of dump_json") {
   Json document = json_of(visit.report(visit_events(), {"--json"}).out);
   Json wanted = expected;
   // demo_brief() makes a key anew each time, but no report holds one.
-  CHECK(visit.report(visit_events(), {"--json"}).out == dump_json(expected));
+  CHECK(visit.report(visit_events(), {"--json"}).out == trowelbell::dump_json(expected));
   CHECK(document == wanted);
-  CHECK_FALSE(has(dump_json(document), brief.key));
+  CHECK_FALSE(has(trowelbell::dump_json(document), brief.key));
 }
 
 TEST_CASE("the report in words") {
