@@ -1,0 +1,36 @@
+// How many adults a visit needs, and what it means if fewer come or the team is late.
+#pragma once
+
+#include "lesson_time.h"
+#include "pacing.h"
+#include "rehearsal.h"
+
+namespace trowelbell {
+
+struct StaffingQuestion {
+  std::int64_t children = 0;
+  std::int64_t seconds = 0;  // from the planned start to the bell
+  std::vector<std::int64_t> minutes_late{0, 5, 10, 15, 20};
+  std::int64_t most_adults = 8;
+  std::int64_t visits = 2000;  // rehearsed for each answer; 0: only the plan
+  std::uint64_t seed = 1;
+};
+
+struct StaffingRow {
+  std::int64_t adults = 0;
+  Pace pace;                    // beginning on time
+  std::vector<Rehearsal> late;  // as the question's minutes_late
+
+  // Beginning on time, no step is left out.
+  bool fits() const;
+};
+
+// A row each for 1..most_adults.
+std::vector<StaffingRow> staffing(const Lesson& lesson, const Story& story,
+                                  std::string_view language, const StaffingQuestion& question);
+
+// The fewest adults with whom the lesson fits, but never fewer than it asks for; nothing where it
+// fits with none of the rows. Where the school asks for more, the school's number counts.
+std::optional<std::int64_t> least_adults(const Lesson& lesson, std::span<const StaffingRow> rows);
+
+}  // namespace trowelbell
