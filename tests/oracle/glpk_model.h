@@ -85,18 +85,21 @@ inline bool optional(const PaceItem& item, Keep keep) {
 }
 inline std::vector<bool> musts(const std::vector<PaceItem>& items) {
   std::vector<bool> kept;
+  kept.reserve(items.size());
   for (const PaceItem& item : items)
     kept.push_back(optional(item, Keep::must) || item.choice == Choice::keep);
   return kept;
 }
 inline std::vector<std::int64_t> shortest_hundredths(const std::vector<PaceItem>& items) {
   std::vector<std::int64_t> times;
+  times.reserve(items.size());
   for (const PaceItem& item : items) times.push_back(100 * item.seconds.min);
   return times;
 }
 inline std::vector<std::int64_t> comfortable_hundredths(const std::vector<PaceItem>& items,
                                                         std::int64_t percent) {
   std::vector<std::int64_t> times;
+  times.reserve(items.size());
   for (const PaceItem& item : items) {
     times.push_back(
         std::clamp(percent * item.seconds.plan, 100 * item.seconds.min, 100 * item.seconds.max));
