@@ -170,11 +170,11 @@ TEST_CASE("a report must be the one its address says") {
       {report_path("fern-k1", "ffffffffffffffff"), "/device"},
       {report_path("fern-k1", kDevice, 2), "/revision"},
   };
-  for (const auto& [target, pointer] : rows) {
-    CAPTURE(target);
-    const Response response = house.ask(put(target, good_body()));
+  for (const auto& row : rows) {
+    CAPTURE(row.first);
+    const Response response = house.ask(put(row.first, good_body()));
     check_problem(response, 422, "not-a-report");
-    CHECK(body_of(response)["errors"][0]["pointer"] == pointer);
+    CHECK(body_of(response)["errors"][0]["pointer"] == row.second);
   }
   const Response response = house.ask(put(report_path("tansy-k2"), good_body(), kOtherKey));
   check_problem(response, 422, "not-a-report");

@@ -81,7 +81,9 @@ double contrast(const std::string& a, const std::string& b) {
 }  // namespace
 
 TEST_CASE("the page has no inline script or style and asks nobody else for anything") {
-  for (const auto& [name, text] : pages()) {
+  for (const auto& page : pages()) {
+    const std::string& name = page.first;
+    const std::string& text = page.second;
     CAPTURE(name);
     CHECK_FALSE(std::regex_search(text, std::regex("https?://")));
     CHECK_FALSE(std::regex_search(
@@ -111,7 +113,9 @@ TEST_CASE("every word of the page is there in English and Spanish, and every wor
   for (const auto& match : matches(all, std::regex("`(coordinator\\.[a-z_.]+\\.)\\$\\{")))
     families.insert(match[1]);
   CHECK(families.size() >= 5);
-  for (const auto& [key, text] : english) {
+  for (const auto& entry : english) {
+    const std::string& key = entry.first;
+    const std::string& text = entry.second;
     CAPTURE(key);
     CHECK(spanish.contains(key));
     bool wanted = used.contains(key);
