@@ -30,11 +30,21 @@ function fingerprint(entry, inputs) {
   return hash.digest('hex');
 }
 
+// What only g++ understands: its precompiled header, and the names of its own warnings.
+const plain = (command) => command
+  .replace(/ -Winvalid-pch -include \S+/g, '')
+  .replace(/ -Wno-(restrict|stringop-overflow|maybe-uninitialized)\b/g, '');
+
+mkdirSync(stamps, { recursive: true });
+const entries = JSON.parse(readFileSync(join(folder, 'compile_commands.json')))
+  .filter(({ file }) => isOurs(file))
+  .map((entry) => ({ ...entry, command: plain(entry.command) }));
+writeFileSync(join(stamps, 'compile_commands.json'), JSON.stringify(entries));
+
 const madeFrom = dependencies();
 const todo = [];
 let known = 0;
-for (const entry of JSON.parse(readFileSync(join(folder, 'compile_commands.json')))) {
-  if (!isOurs(entry.file)) continue;
+for (const entry of entries) {
   const inputs = (madeFrom.get(entry.output) ?? [entry.file]).filter(isOurs).sort();
   const stamp = join(stamps, fingerprint(entry, inputs));
   if (existsSync(stamp)) ++known;
@@ -42,13 +52,12 @@ for (const entry of JSON.parse(readFileSync(join(folder, 'compile_commands.json'
 }
 console.log(`clang-tidy: ${todo.length} files to look at, ${known} known to be clean`);
 
-mkdirSync(stamps, { recursive: true });
 let unclean = 0;
 async function worker() {
   for (let next; (next = todo.shift());) {
     const { file, stamp } = next;
     await new Promise((done) => {
-      execFile('clang-tidy', ['-p', folder, '--quiet', file], { maxBuffer: 2 ** 26 }, (error, out) => {
+      execFile('clang-tidy', ['-p', stamps, '--quiet', file], { maxBuffer: 2 ** 26 }, (error, out) => {
         if (error) {
           ++unclean;
           console.log(out);

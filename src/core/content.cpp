@@ -27,7 +27,9 @@ void keep(std::map<std::string, Item, std::less<>>& items, const ContentFile& fi
 }
 
 std::string item_path(std::string_view list, std::size_t index, std::string_view field) {
-  return "/" + std::string(list) + "/" + std::to_string(index) + "/" + std::string(field);
+  std::string path(1, '/');
+  path.append(list).append("/").append(std::to_string(index)).append("/").append(field);
+  return path;
 }
 
 template <class Item>
