@@ -33,7 +33,7 @@ function fingerprint(entry, inputs) {
 // What only g++ understands: its precompiled header, and the names of its own warnings.
 const plain = (command) => command
   .replace(/ -Winvalid-pch -include \S+/g, '')
-  .replace(/ -Wno-(restrict|stringop-overflow|maybe-uninitialized)\b/g, '');
+  .replace(/ -Wno-(restrict|stringop-overflow|maybe-uninitialized|array-bounds)\b/g, '');
 
 mkdirSync(stamps, { recursive: true });
 const entries = JSON.parse(readFileSync(join(folder, 'compile_commands.json')))
