@@ -88,7 +88,7 @@ struct AppState {
 
   Write writer();
 
-  // Whether a tap that leads on counts: not when it comes on the heels of another.
+  // Whether a tap that leads on counts: not when a finger comes down right after another.
   bool forward();
 
  private:

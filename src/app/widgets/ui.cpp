@@ -45,6 +45,7 @@ void Ui::begin(const Frame& frame) {
   bars_.clear();
   in_bar_ = false;
   animating_ = false;
+  by_finger_ = false;
   in_body_ = false;
   const Viewport& view = frame.viewport;
   free_ = {view.inset_left, view.inset_top, view.width - view.inset_left - view.inset_right,
@@ -345,6 +346,7 @@ Ui::Touch Ui::touch(std::string_view id, Rect rect, bool enabled) {
   ImGui::SetCursorScreenPos(corner(rect));
   touch.tapped = ImGui::InvisibleButton(std::string(id).c_str(), {rect.width, rect.height});
   touch.down = ImGui::IsItemActive();
+  if (touch.tapped) by_finger_ = true;
   if (activated_ == id) {
     touch.tapped = true;
     activated_.clear();

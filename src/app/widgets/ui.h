@@ -72,6 +72,8 @@ class Ui {
   void focus(std::string_view id);
   void type(std::string_view id, std::string_view text);
   const std::vector<Node>& nodes() const { return nodes_; }
+  // Something was tapped on the glass in this frame, not through the mirror.
+  bool by_finger() const { return by_finger_; }
 
   // --- Layout: strips from the top of the page, strips from its bottom, and a body that scrolls
   // between them -------
@@ -163,6 +165,7 @@ class Ui {
   float beside_width_ = 0, beside_bottom_ = 0;
   bool in_body_ = false;
   bool animating_ = false;
+  bool by_finger_ = false;
   bool bring_focus_ = false;
   std::string activated_, focused_;
   std::string typed_id_, typed_text_;
