@@ -107,7 +107,7 @@ std::strong_ordering Event::operator<=>(const Event& other) const {
 }
 
 bool Event::operator==(const Event& other) const {
-  return *this <=> other == 0;
+  return std::is_eq(*this <=> other);
 }
 
 Json event_json(const Event& event) {

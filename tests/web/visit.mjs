@@ -1,6 +1,7 @@
 // A visit in a test's hands: its brief, made by the command line; the taps of its lead, by role and name; what the
 // screen says. A tap is a touch at the place that the node names, so it takes the way a finger's does: through the
 // canvas.
+import { setTimeout as sleep } from 'node:timers/promises';
 import { execFile } from 'node:child_process';
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
@@ -158,6 +159,13 @@ export class Lead {
     await this.page.touchscreen.tap(x, y);
   }
 
+  /** A tap on the button that leads on, not on the heels of the last one: the app takes that for a slip. */
+  async leadOn(label) {
+    await sleep(Math.max(0, 450 - (Date.now() - (this.ledOnAt ?? 0))));
+    await this.tap('button', label);
+    this.ledOnAt = Date.now();
+  }
+
   async tapButton(key, filled) { await this.tap('button', say(key, filled)); }
 
   async go(tab) {
@@ -206,14 +214,14 @@ export class Lead {
   }
 
   async start() {
-    await this.tapButton('lesson.start');
+    await this.leadOn(say('lesson.start'));
     await this.gone('button', say('lesson.start'));
   }
 
   async turnPage() {
     const page = await this.storyPage();
     const { length } = story.pages;
-    await this.tapButton('story.turn');
+    await this.leadOn(say('story.turn'));
     if (page + 1 < length) {
       await this.page.waitForFunction(([name, words]) => [...document.querySelectorAll('#mirror button')].some((button) =>
         button.textContent === name && button.getAttribute('aria-description') === words),
@@ -230,12 +238,12 @@ export class Lead {
       while (await this.node('button', say('story.turn')).count()) await this.turnPage();
     }
     if (step.safety) {
-      await this.tapButton('lesson.safe');
+      await this.leadOn(say('lesson.safe'));
       await this.gone('button', say('lesson.safe'));
     }
     const last = step === lesson.steps.at(-1);
     const label = last ? say('lesson.finish') : await this.mirror.getByRole('button', { name: pattern('lesson.next') }).textContent();
-    await this.tap('button', label);
+    await this.leadOn(label);
     await this.gone('heading', step.title.en);
     return step;
   }
