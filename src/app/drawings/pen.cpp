@@ -58,7 +58,7 @@ std::vector<ImVec2> placed(const Path& path, bool closed, Map map) {
   };
   for (const Point point : path.points()) {
     const Point p = map(point);
-    if (points.empty() || apart(points.back(), {p.x, p.y})) points.push_back({p.x, p.y});
+    if (points.empty() || apart(points.back(), {p.x, p.y})) points.emplace_back(p.x, p.y);
   }
   while (closed && points.size() > 1 && !apart(points.front(), points.back())) points.pop_back();
   return points;
@@ -209,7 +209,7 @@ Color mixed(Color a, Color b, float share) {
   Color out = 0xFF000000u;
   for (const int shift : {0, 8, 16}) {
     const float from = channel(a, shift), to = channel(b, shift);
-    out |= static_cast<Color>(from + (to - from) * share + 0.5f) << shift;
+    out |= static_cast<Color>(std::lround(from + (to - from) * share)) << shift;
   }
   return out;
 }

@@ -220,7 +220,7 @@ void draw_forward(AppState& app, Rect rect, const VisitPace& pace) {
 }
 
 // On a short screen the tools are icons alone.
-bool draw_tool(AppState& app, std::string_view id, Rect rect, std::string label,
+bool draw_tool(AppState& app, std::string_view id, Rect rect, const std::string& label,
                std::string_view icon, bool enabled) {
   const bool hit = app.ui.button(id, rect, {compact(app.ui) ? "" : label, "", std::string(icon)},
                                  ButtonLook::plain, enabled);

@@ -85,7 +85,8 @@ void draw_places(AppState& app) {
         76.0f);
     const Rect row = ui.strip(side);
     for (int c = 0; c < columns && first + c < count; ++c) {
-      draw_place(app, first + c + 1, places[static_cast<std::size_t>(first + c)],
+      draw_place(app, first + c + 1,
+                 places[static_cast<std::size_t>(first) + static_cast<std::size_t>(c)],
                  row.column(c, columns, 8));
     }
     ui.gap(8);
