@@ -107,7 +107,7 @@ std::strong_ordering Event::operator<=>(const Event& other) const {
 }
 
 bool Event::operator==(const Event& other) const {
-  return std::is_eq(*this <=> other);
+  return (*this <=> other) == std::strong_ordering::equal;
 }
 
 Json event_json(const Event& event) {
