@@ -66,8 +66,8 @@ void Ui::begin(const Frame& frame) {
 void Ui::end() {
   ImGui::End();
   ImGui::PopStyleVar(3);
-  for (auto bar = bars_.rbegin(); bar != bars_.rend(); ++bar)
-    nodes_.insert(nodes_.end(), bar->begin(), bar->end());
+  std::reverse(bars_.begin(), bars_.end());
+  for (const auto& bar : bars_) nodes_.insert(nodes_.end(), bar.begin(), bar.end());
   // What was not met in this frame is gone: a late click must not press a button of the next
   // screen.
   activated_.clear();
