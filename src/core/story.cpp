@@ -26,8 +26,8 @@ std::size_t space_length(std::string_view text) {
 // word, "a" and "n" with tilde are. Punctuation past U+00BF that Spanish and English use (dashes,
 // quotes, dots) begins with the byte E2.
 bool speaks(std::string_view word) {
-  for (std::size_t i = 0; i < word.size(); ++i) {
-    const auto byte = static_cast<unsigned char>(word[i]);
+  for (const char letter : word) {
+    const auto byte = static_cast<unsigned char>(letter);
     const bool ascii =
         (byte >= '0' && byte <= '9') || ((byte | 0x20) >= 'a' && (byte | 0x20) <= 'z');
     const bool lead = byte >= 0xC3 && byte != 0xE2;

@@ -1,4 +1,5 @@
 // The beginning of a visit and its report, in Firefox and in WebKit.
+import { setTimeout as sleep } from 'node:timers/promises';
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import { startCollector } from './browser.mjs';
@@ -33,7 +34,7 @@ function says(source, flags) {
 
 for (const [name, lacking, open] of [['Firefox', missing.firefox, openFirefox], ['WebKit', missing.webkit, openWebKit]]) {
   describe(name, { skip: lacking || false }, () => {
-    let made, collector, engine;
+    let made, collector, engine, clickedAt = 0;
     before(async () => {
       made = await makeBrief();
       collector = await startCollector({ briefs: [made.file] });
@@ -56,7 +57,10 @@ for (const [name, lacking, open] of [['Firefox', missing.firefox, openFirefox], 
     const sees = (text) => until(() => engine.evaluate(says, text.source, text.flags), String(text));
     async function tap(kind, label) {
       const { x, y } = await until(() => engine.evaluate(whereIs, kind, label), label);
+      // Not on the heels of the last one: the app takes that for a slip of the thumb.
+      await sleep(Math.max(0, 450 - (Date.now() - clickedAt)));
       await engine.click(x, y);
+      clickedAt = Date.now();
     }
     const button = (label) => tap('button:not([role])', label);
     const heading = (label) => until(() => engine.evaluate(whereIs, 'h1', label), label);
