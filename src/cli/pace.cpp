@@ -180,7 +180,12 @@ void add_pace(CLI::App& app, const Streams& streams, Status& status) {
   const auto options = std::make_shared<Options>();
   CLI::App* command =
       app.add_subcommand("pace", "Shows the plan to the bell at one moment of a visit");
-  add_visit_options(*command, *options);
+  add_brief_options(*command, *options);
+  command
+      ->add_option("--language", options->language,
+                   "Language the story is read in: en or es (default: en)")
+      ->type_name("LANGUAGE")
+      ->check(CLI::IsMember({"en", "es"}));
   command
       ->add_option("--journal", options->journal,
                    "What has happened so far; later events are not looked at")

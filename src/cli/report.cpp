@@ -87,6 +87,7 @@ Status report(const VisitOptions& options, const Streams& streams) {
     streams.err << "note: " << after << (after == 1 ? " later event is" : " later events are")
                 << " not in this report; no newer one was made\n";
   }
+  // As the phone does: the brief's class and team, the story in English.
   const auto times = times_for(*files, options, files->brief.children, files->brief.adults);
   const Event& last = events.back();
   const Json document =
@@ -108,7 +109,7 @@ void add_report(CLI::App& app, const Streams& streams, Status& status) {
   const auto options = std::make_shared<VisitOptions>();
   CLI::App* command =
       app.add_subcommand("report", "Makes the visit report from a brief and a journal");
-  add_visit_options(*command, *options);
+  add_brief_options(*command, *options);
   command->add_option("--journal", options->journal, "The visit's journal, as saved on the phone")
       ->type_name("FILE")
       ->required();

@@ -86,15 +86,6 @@ void add_brief_options(CLI::App& command, VisitOptions& options) {
   command.add_flag("--json", options.json, "Write the result as JSON");
 }
 
-void add_visit_options(CLI::App& command, VisitOptions& options) {
-  add_brief_options(command, options);
-  command
-      .add_option("--language", options.language,
-                  "Language the story is read in: en or es (default: en)")
-      ->type_name("LANGUAGE")
-      ->check(CLI::IsMember({"en", "es"}));
-}
-
 std::optional<VisitFiles> read_visit_files(const VisitOptions& options, const Streams& streams,
                                            Status& status) {
   status = Status::call_at_fault;

@@ -39,9 +39,8 @@ inline constexpr std::string_view kNoContent =
 // Nothing, and the reasons on `streams.err`, where the file is not a sound brief.
 std::optional<Brief> load_brief(const std::string& name, const Streams& streams);
 
-// --brief, --content and --json; `add_visit_options` adds --language to them.
+// --brief, --content and --json.
 void add_brief_options(CLI::App& command, VisitOptions& options);
-void add_visit_options(CLI::App& command, VisitOptions& options);
 // Everything, or nothing and the reasons on `streams.err`, with `status` set.
 std::optional<VisitFiles> read_visit_files(const VisitOptions& options, const Streams& streams,
                                            Status& status);
