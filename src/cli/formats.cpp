@@ -29,7 +29,9 @@ void note_untranslated(const Json& value, const std::string& path, Problems& not
   }
   if (const auto* members = value.get_ptr<const Json::object_t*>()) {
     for (const auto& [key, inner] : *members) {
-      note_untranslated(inner, path + "/" + key, notes);
+      std::string inner_path = path;
+      inner_path.append("/").append(key);
+      note_untranslated(inner, inner_path, notes);
     }
   } else if (const auto* items = value.get_ptr<const Json::array_t*>()) {
     for (std::size_t i = 0; i < items->size(); ++i) {

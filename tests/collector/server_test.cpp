@@ -1,6 +1,7 @@
 // The collector over a socket: connections, limits and deadlines.
 #include <doctest/doctest.h>
 
+#include <latch>
 #include <thread>
 
 #include "client.h"
@@ -109,8 +110,8 @@ TEST_CASE("what is not HTTP in order is refused") {
       "GET / HTTP/1.1\r\nHost: a\r\nHost: b\r\n\r\n",
       "GET /\r\n\r\n",
       "\x16\x03\x01\x02\r\n\r\n",
-      "PUT / HTTP/1.1\r\nHost: a\r\nContent-Length: 3\r\nTransfer-Encoding: "
-      "chunked\r\n\r\n0\r\n\r\n",
+      std::string("PUT / HTTP/1.1\r\nHost: a\r\nContent-Length: 3\r\n") +
+          "Transfer-Encoding: chunked\r\n\r\n0\r\n\r\n",
       "PUT / HTTP/1.1\r\nHost: a\r\nContent-Length: -3\r\n\r\nabc",
   };
   for (const std::string& request : requests) {
@@ -245,6 +246,30 @@ TEST_CASE("stopping lets idle connections go at once and a request under way fin
   CHECK(answer->fields.at("connection") == "close");
   stopper.join();
   CHECK(house.writer->reports() == 1);
+}
+
+TEST_CASE("stopping writes what still queues behind a slow disk") {
+  HttpLimits limits;
+  limits.farewell = milliseconds(50);
+  OpenHouse house(limits);
+  std::latch busy(1);
+  std::latch disk(1);
+  const NewReport first{"fern-k1", kDevice, 9, "{}", "digest", 1, "{}", {}, false};
+  REQUIRE(house.writer->submit(first, [&](const Outcome&) {
+    busy.count_down();
+    disk.wait();
+  }));
+  busy.wait();
+  Connection connection(house.server.port());
+  REQUIRE(connection.send(good_put()));
+  std::this_thread::sleep_for(milliseconds(200));
+  std::thread slow([&] {
+    std::this_thread::sleep_for(milliseconds(1200));
+    disk.count_down();
+  });
+  house.server.stop();
+  CHECK(house.writer->reports() == 2);
+  slow.join();
 }
 
 TEST_CASE("stopping does not wait for those who never finish") {

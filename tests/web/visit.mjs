@@ -237,7 +237,7 @@ export class Lead {
     if (step.reading) {
       while (await this.node('button', say('story.turn')).count()) await this.turnPage();
     }
-    if (step.safety) {
+    if (step.safety && await this.node('button', say('lesson.safe')).count()) {
       await this.leadOn(say('lesson.safe'));
       await this.gone('button', say('lesson.safe'));
     }
