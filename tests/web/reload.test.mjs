@@ -98,9 +98,11 @@ describe('the page opened again', () => {
 
   // A finger that trembles: the second touch comes 120 ms after the first, at the same point.
   async function twice({ x, y }) {
+    await lead.unhurried();
     await s.page.touchscreen.tap(x, y);
     await s.page.waitForTimeout(120);
     await s.page.touchscreen.tap(x, y);
+    lead.ledOnAt = Date.now();
   }
 
   async function stays(id) {

@@ -159,9 +159,12 @@ export class Lead {
     await this.page.touchscreen.tap(x, y);
   }
 
-  /** A tap on the button that leads on, not on the heels of the last one: the app takes that for a slip. */
+  /** Waits until a tap that leads on is not on the heels of the last one: the app takes that for a slip. */
+  async unhurried() { await sleep(Math.max(0, 450 - (Date.now() - (this.ledOnAt ?? 0)))); }
+
+  /** A tap on the button that leads on. */
   async leadOn(label) {
-    await sleep(Math.max(0, 450 - (Date.now() - (this.ledOnAt ?? 0))));
+    await this.unhurried();
     await this.tap('button', label);
     this.ledOnAt = Date.now();
   }
