@@ -20,7 +20,7 @@ configure_and_build() {
   if [ ! -f "$folder/build.ninja" ]; then
     "$@" -S . -B "$folder" -G Ninja >"$log" 2>&1 || { cat "$log" >&2; exit 1; }
   fi
-  ninja -C "$folder" -j "${JOBS:-$(nproc)}" --quiet
+  ninja -C "$folder" -j "${JOBS:-$(nproc)}" --quiet | { grep -v "no work to do" || true; }
 }
 
 bash wasm/setup.sh

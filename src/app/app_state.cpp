@@ -115,7 +115,7 @@ AppState::MadeReport AppState::make_revision() {
 
 bool AppState::forward() {
   const std::int64_t at = host.monotonic_ms();
-  if (ui.by_finger() && at - forward_at_ < kSlipMs) return false;
+  if (ui.by_finger() && forward_at_ && at - *forward_at_ < kSlipMs) return false;
   forward_at_ = at;
   return true;
 }

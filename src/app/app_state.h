@@ -92,7 +92,7 @@ struct AppState {
   bool forward();
 
  private:
-  std::int64_t forward_at_ = -1'000'000;
+  std::optional<std::int64_t> forward_at_;  // monotonic, of the last tap that led on
   struct MadeReport {
     std::int64_t revision;
     std::string body;

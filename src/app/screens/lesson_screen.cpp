@@ -56,7 +56,7 @@ void draw_pace(AppState& app, const VisitPace& pace) {
   const std::string plan = app.say("plan.open");
   const float side = std::max(84.0f, ui.text_width(Type::strong, plan) + 32);
   const float line_height = 30 * ui.bar_scale();
-  const Rect block = ui.top(compact(ui) ? 54 : line_height + 56).inset(kMargin, 2);
+  const Rect block = ui.top(compact(ui) ? 54 * ui.bar_scale() : line_height + 56).inset(kMargin, 2);
   const bool small = compact(ui);
 
   // A short screen has the bell and the button only; the reasons are in the plan.
@@ -118,19 +118,24 @@ void draw_watch(AppState& app, const Step& step) {
 void draw_step_head(AppState& app, const Step& step, const VisitPace& pace) {
   Ui& ui = app.ui;
   const VisitState& state = app.visit->state();
-  const Rect row = ui.strip(std::max(28.0f, 26 * ui.scale()));
   const std::string number =
       app.say("lesson.step", {{"n", std::to_string(state.step + 1)},
                               {"all", std::to_string(app.visit->lesson()->steps.size())},
                               {"who", app.say("who." + step.who)}});
-  ui.words("lesson.number", {row.x, row.y, row.width * 0.52f, row.height}, Type::small,
-           ui.colors().ink_soft, Align::left, number);
   const bool over = pace.step_left < 0;
   const std::string left = app.say(over ? "lesson.over" : "lesson.left",
                                    {{"time", clock_text(over ? -pace.step_left : pace.step_left)}});
-  ui.words("lesson.left", {row.x + row.width * 0.54f, row.y, row.width * 0.46f, row.height},
-           Type::large, over ? ui.colors().marigold : ui.colors().ink, Align::right, left,
-           Speech::timer);
+  const Color color = over ? ui.colors().marigold : ui.colors().ink;
+  // Side by side where both fit, one below the other in large letters.
+  if (ui.text_width(Type::small, number) + ui.text_width(Type::large, left) + kGap <=
+      ui.body_width()) {
+    const Rect row = ui.strip(28 * ui.scale());
+    ui.words("lesson.number", row, Type::small, ui.colors().ink_soft, Align::left, number);
+    ui.words("lesson.left", row, Type::large, color, Align::right, left, Speech::timer);
+  } else {
+    ui.paragraph("lesson.number", Type::small, ui.colors().ink_soft, number);
+    ui.paragraph("lesson.left", Type::large, color, left, Speech::timer);
+  }
   ui.heading("lesson.title", 1, app.in(step.title));
 }
 
