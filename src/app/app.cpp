@@ -28,6 +28,12 @@ void draw_screen(AppState& app) {
       return draw_plan(app);
     case Panel::hold:
       return draw_hold(app);
+    case Panel::outlook:
+      return draw_outlook(app);
+    case Panel::packing:
+      return draw_packing(app);
+    case Panel::uneven:
+      return draw_uneven(app);
     case Panel::sheet:
       return draw_sheet(app);
     case Panel::none:

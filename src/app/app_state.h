@@ -7,13 +7,14 @@
 #include "app/settings.h"
 #include "app/visit.h"
 #include "app/widgets/ui.h"
+#include "core/staffing.h"
 
 namespace trowelbell {
 
 enum class Screen { brief, lesson, room, care, handover, report };
 
 // A part of a screen that lies over it; the back gesture leaves it.
-enum class Panel { none, plan, hold, card, sheet };
+enum class Panel { none, plan, hold, card, sheet, outlook, packing, uneven };
 
 // One line at the top of the screen that stays until it is closed: what went wrong and what to do.
 struct Notice {
@@ -35,6 +36,10 @@ struct AppState {
   Panel panel = Panel::none;
   std::string card;             // open on Care
   std::string mark = "absent";  // what a tapped place becomes on Room
+  std::optional<Staffing> staffing;  // being rehearsed for the outlook
+  std::string staffing_for;          // what it was asked for
+  std::size_t lateness = 0;          // chosen there: index of its minutes
+  std::string taker;            // chosen on Hand-over while the kits do not add up
   std::string note;             // being typed, not yet recorded
   bool note_open = false;
   std::vector<Notice> notices;

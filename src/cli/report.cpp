@@ -62,6 +62,9 @@ void write_words(std::ostream& out, const VisitFiles& files, const ReportFacts& 
       << format_date(facts.date) << '\n';
   out << "Report " << facts.revision << " of phone " << facts.device << '\n';
   write_counts(out, files, facts);
+  for (const auto& [item, pieces] : facts.lacking) {
+    out << "Short at the packing table: " << item << ", " << pieces << '\n';
+  }
   for (const auto& [card, times] : facts.mishaps) {
     out << "Mishap: " << card << ", " << times << (times == 1 ? " time\n" : " times\n");
   }

@@ -48,9 +48,15 @@ constexpr KindCheck kKinds[] = {
        data.choice("pile", {"brought", "given", "spoiled", "with_teacher", "spare"});
        data.whole("by", -120, 120);
      }},
+    {"lacking",
+     [](const Reader& data) {
+       data.id("item");
+       data.whole("count", 0, 999);
+     }},
+    {"readers", [](const Reader& data) { data.whole("count", 1, 2); }},
     {"tick",
      [](const Reader& data) {
-       data.choice("list", {"ready", "step", "handover"});
+       data.choice("list", {"ready", "packed", "step", "handover"});
        data.id("item");
        data.flag("done");
      }},

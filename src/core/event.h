@@ -23,14 +23,17 @@ namespace trowelbell {
 // adults      {"count": 1..20}
 // bell        {"at": epoch ms}                    the bell as the school's own clock has it
 // kit         {"pile": "brought|given|spoiled|with_teacher|spare", "by": -120..120}
-// tick        {"list": "ready|step|handover", "item": id, "done": bool}
+// lacking     {"item": kit item id, "count": 0..999}   pieces short at the packing table
+// readers     {"count": 1..2}                     two take turns, page by page
+// tick        {"list": "ready|packed|step|handover", "item": id, "done": bool}
 // mishap      {"card": id}                        counted by kind; never who
 // taken       {"by": "teacher|aide|office|nobody"}   who took the hand-over
 // sheet       {"language": "en|es"}
 // note        {"text": 0..500 bytes}              to the coordinator; the screen warns: no names
 // report      {}                                  a report was made of all up to here; its seq is
-// the revision undo        {"device": id, "seq": n}            takes back that event (which may
-// itself be an undo)
+//                                                 the revision
+// undo        {"device": id, "seq": n}            takes back that event (which may itself be an
+//                                                 undo)
 struct Event {
   std::string device;    // 16 lower-case hex digits, made on the phone
   std::int64_t seq = 0;  // 1, 2, 3 ... on that device

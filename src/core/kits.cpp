@@ -59,6 +59,18 @@ std::vector<SupplyLine> bill_of_materials(const Lesson& lesson, const KitNeeds& 
   return bill_of_materials(lesson, std::span(&visit, 1));
 }
 
+std::int64_t kits_from(const Lesson& lesson, std::int64_t kits,
+                       const std::map<std::string, std::int64_t>& lacking) {
+  std::int64_t whole = kits;
+  for (const KitItem& item : lesson.kit) {
+    const auto found = lacking.find(item.id);
+    if (item.per != "child" || found == lacking.end()) continue;
+    whole =
+        std::min(whole, std::max<std::int64_t>(kits * item.count - found->second, 0) / item.count);
+  }
+  return whole;
+}
+
 KitPiles expected_piles(std::int64_t brought, const HeadCount& head_count, std::int64_t spoiled) {
   KitPiles piles;
   piles.brought = brought;

@@ -42,6 +42,11 @@ struct SupplyLine {
 std::vector<SupplyLine> bill_of_materials(const Lesson& lesson, std::span<const KitNeeds> visits);
 std::vector<SupplyLine> bill_of_materials(const Lesson& lesson, const KitNeeds& visit);
 
+// How many kits the packing table gives when pieces are lacking (kit item id: pieces): as many as
+// the scarcest item per child allows. What lacks beyond a kit's items changes nothing here.
+std::int64_t kits_from(const Lesson& lesson, std::int64_t kits,
+                       const std::map<std::string, std::int64_t>& lacking);
+
 // Where the kits should be after the visit: one to every child who came, the spoiled ones, one with
 // the teacher for every child who did not come, the rest spare. Where kits run out, those counted
 // first have them. Nothing is unaccounted; a count at the table that differs is what to look for.

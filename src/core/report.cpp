@@ -152,6 +152,7 @@ Json make_report(const Brief& brief, const Lesson& lesson, std::span<const StepS
           {"adults", state.adults},
           {"adult_minutes", adult_minutes(state, now)},
           {"kits", kits_json(state.kits)},
+          {"lacking", Json(state.lacking)},
           {"mishaps", Json(state.mishaps)},
           {"holds", holds_json(state, now)},
           {"pages", pages},
@@ -187,6 +188,11 @@ ReportFacts read_report(const Json& document, Problems& problems) {
   facts.adults = reader.whole("adults", 1, kMostAdults);
   facts.adult_minutes = reader.whole("adult_minutes", 0, kMostAdultMinutes);
   facts.kits = read_kits(reader.object("kits"));
+  if (reader.has("lacking")) {  // younger than the first reports
+    each_id(reader, "lacking", kMostItems, [&](const Reader& members, const std::string& item) {
+      facts.lacking[item] = members.whole(item, 1, kMostLacking);
+    });
+  }
   each_id(reader, "mishaps", kMostMishapKinds, [&](const Reader& members, const std::string& card) {
     facts.mishaps[card] = members.whole(card, 1, kMostMishaps);
   });

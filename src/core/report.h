@@ -43,6 +43,7 @@ struct ReportFacts {
   HeadCount children;
   std::int64_t adults = 0, adult_minutes = 0;
   KitPiles kits;
+  std::map<std::string, std::int64_t> lacking;  // kit item: pieces short at the packing table
   std::map<std::string, std::int64_t> mishaps;
   std::string taken_by, note;
 };

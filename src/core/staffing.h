@@ -25,7 +25,33 @@ struct StaffingRow {
   bool fits() const;
 };
 
-// A row each for 1..most_adults.
+// The whole lesson paced to a bell that is `seconds` off, with times from step_times().
+Pace pace_lesson(const Lesson& lesson, std::span<const StepSeconds> times, std::int64_t seconds);
+
+// The answers one by one, so that a screen can go on drawing between them.
+class Staffing {
+ public:
+  // The lesson must outlive this.
+  Staffing(const Lesson& lesson, const Story& story, std::string_view language,
+           StaffingQuestion question);
+
+  const StaffingQuestion& question() const { return question_; }
+  // A row each for 1..most_adults; `late` is as long as what has been rehearsed.
+  std::span<const StaffingRow> rows() const { return rows_; }
+  bool done() const { return row_ == rows_.size(); }
+  // One more answer: the next lateness, or with one adult more; nothing once done.
+  void rehearse_next();
+
+ private:
+  const Lesson* lesson_;
+  StaffingQuestion question_;
+  std::vector<StaffingRow> rows_;
+  std::vector<std::vector<StepSeconds>> times_;  // as rows_
+  std::optional<Rehearser> rehearser_;           // of rows_[row_]
+  std::size_t row_ = 0;
+};
+
+// All of them at once.
 std::vector<StaffingRow> staffing(const Lesson& lesson, const Story& story,
                                   std::string_view language, const StaffingQuestion& question);
 

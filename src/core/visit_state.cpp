@@ -8,9 +8,9 @@
 namespace trowelbell {
 namespace {
 
-bool has_item(std::span<const CheckItem> items, std::string_view id) {
-  return std::any_of(items.begin(), items.end(),
-                     [&](const CheckItem& item) { return item.id == id; });
+template <typename Item>
+bool has_item(const std::vector<Item>& items, std::string_view id) {
+  return std::any_of(items.begin(), items.end(), [&](const Item& item) { return item.id == id; });
 }
 
 // Takes in one event after another. A handler reads its data first and changes the state only where
@@ -38,7 +38,7 @@ class Fold {
     std::string_view kind;
     void (Fold::*take)(const Reader& data);
   };
-  static const std::array<Handler, 18> kHandlers;
+  static const std::array<Handler, 20> kHandlers;
 
   bool reading() const {
     return state_.step < lesson_.steps.size() && lesson_.steps[state_.step].reading;
@@ -185,15 +185,32 @@ class Fold {
     kits = std::clamp<std::int64_t>(kits + by, 0, kMostKits);
   }
 
+  void lacking(const Reader& data) {
+    std::string item = data.id("item");
+    const std::int64_t count = data.whole("count", 0, kMostLacking);
+    if (!data.ok() || !has_item(lesson_.kit, item)) return;
+    if (count > 0) {
+      state_.lacking[std::move(item)] = count;
+    } else {
+      state_.lacking.erase(item);
+    }
+  }
+
+  void readers(const Reader& data) {
+    const std::int64_t count = data.whole("count", 1, 2);
+    if (data.ok()) state_.readers = count;
+  }
+
   void tick(const Reader& data) {
-    const std::size_t list = data.choice("list", {"ready", "step", "handover"});
+    const std::size_t list = data.choice("list", {"ready", "packed", "step", "handover"});
     const std::string item = data.id("item");
     const bool done = data.flag("done");
     const bool known = list == 0   ? has_item(lesson_.ready, item)
-                       : list == 1 ? step_index(lesson_, item) < lesson_.steps.size()
+                       : list == 1 ? has_item(lesson_.kit, item)
+                       : list == 2 ? has_item(lesson_.steps, item)
                                    : has_item(lesson_.handover, item);
     if (!data.ok() || !known) return;
-    constexpr std::string_view kLists[] = {"ready/", "step/", "handover/"};
+    constexpr std::string_view kLists[] = {"ready/", "packed/", "step/", "handover/"};
     const std::string tick = std::string(kLists[list]) + item;
     if (done) {
       state_.ticks.insert(tick);
@@ -235,25 +252,14 @@ class Fold {
 };
 
 // "report" and "undo" change nothing here; effective() has dealt with the undos.
-constexpr std::array<Fold::Handler, 18> Fold::kHandlers = {{
-    {"start", &Fold::start},
-    {"step", &Fold::step},
-    {"page", &Fold::page},
-    {"finish", &Fold::finish},
-    {"hold", &Fold::hold},
-    {"resume", &Fold::resume},
-    {"choose", &Fold::choose},
-    {"place", &Fold::place},
-    {"others", &Fold::others},
-    {"children", &Fold::children},
-    {"adults", &Fold::adults},
-    {"bell", &Fold::bell},
-    {"kit", &Fold::kit},
-    {"tick", &Fold::tick},
-    {"mishap", &Fold::mishap},
-    {"taken", &Fold::taken},
-    {"sheet", &Fold::sheet},
-    {"note", &Fold::note},
+constexpr std::array<Fold::Handler, 20> Fold::kHandlers = {{
+    {"start", &Fold::start},       {"step", &Fold::step},       {"page", &Fold::page},
+    {"finish", &Fold::finish},     {"hold", &Fold::hold},       {"resume", &Fold::resume},
+    {"choose", &Fold::choose},     {"place", &Fold::place},     {"others", &Fold::others},
+    {"children", &Fold::children}, {"adults", &Fold::adults},   {"bell", &Fold::bell},
+    {"kit", &Fold::kit},           {"lacking", &Fold::lacking}, {"readers", &Fold::readers},
+    {"tick", &Fold::tick},         {"mishap", &Fold::mishap},   {"taken", &Fold::taken},
+    {"sheet", &Fold::sheet},       {"note", &Fold::note},
 }};
 
 void Fold::take(const Event& event) {
@@ -331,6 +337,8 @@ Json state_json(const VisitState& state) {
           {"holds", holds},
           {"places", places},
           {"adults", state.adults},
+          {"readers", state.readers},
+          {"lacking", state.lacking},
           {"kits",
            {{"brought", state.kits.brought},
             {"given", state.kits.given},

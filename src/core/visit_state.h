@@ -33,7 +33,8 @@ struct KitPiles {
 
 inline constexpr std::int64_t kMostChildren = 60;
 inline constexpr std::int64_t kMostAdults = 20;
-inline constexpr std::int64_t kMostKits = 999;  // in one pile
+inline constexpr std::int64_t kMostKits = 999;     // in one pile
+inline constexpr std::int64_t kMostLacking = 999;  // pieces of one kit item
 inline constexpr std::int64_t kMostMishaps = 999;
 inline constexpr std::size_t kMostMishapKinds = 100;
 
@@ -66,7 +67,9 @@ struct VisitState {
   std::vector<HoldTime> holds;
   std::vector<Presence> places;  // place n at [n - 1]
   std::int64_t adults = 0;
+  std::int64_t readers = 1;  // 2: they take turns, page by page
   KitPiles kits;
+  std::map<std::string, std::int64_t> lacking;  // pieces short at the packing table, by kit item
   std::set<std::string> ticks;                  // "list/item"
   std::map<std::string, std::int64_t> mishaps;  // by card id
   std::string taken_by;                         // "" until handed over

@@ -61,16 +61,20 @@ void check_page(DemoPhone& phone) {
 }
 
 void walk(DemoPhone& phone) {
-  check_page(phone);
-  phone.tap("brief.go");
-  phone.tap("lesson.start");
-  check_page(phone);
-  for (const char* panel : {"lesson.plan", "lesson.hold"}) {
+  const auto look_into = [&](const char* panel) {
     REQUIRE(phone.tap(panel));
     check_page(phone);
     phone.app.back();
     phone.screen.pump(phone.app);
-  }
+  };
+  check_page(phone);
+  look_into("brief.to_outlook");
+  look_into("brief.to_packing");
+  phone.tap("brief.go");
+  phone.tap("lesson.start");
+  check_page(phone);
+  look_into("lesson.plan");
+  look_into("lesson.hold");
   for (int i = 0; i < 6; ++i) {
     phone.pass(500);
     if (!phone.tap("lesson.safe") && !phone.tap("story.turn")) phone.tap("lesson.next");
@@ -84,8 +88,8 @@ void walk(DemoPhone& phone) {
   REQUIRE(phone.tap("care.spill"));
   check_page(phone);
   REQUIRE(phone.tap("tab.handover"));
-  REQUIRE(phone.tap("handover.sheet"));
-  check_page(phone);
+  look_into("handover.sheet");
+  look_into("handover.by.teacher");  // the kits do not add up yet
 }
 
 TEST_CASE(

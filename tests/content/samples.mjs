@@ -18,6 +18,8 @@ export const eventData = {
   adults: { count: 4 },
   bell: { at },
   kit: { pile: 'given', by: 24 },
+  lacking: { item: 'tray', count: 2 },
+  readers: { count: 2 },
   tick: { list: 'ready', item: 'gloves', done: true },
   mishap: { card: 'spill' },
   taken: { by: 'teacher' },
@@ -35,6 +37,6 @@ export const report = {
   children: { places: 24, present: 20, late: 1, absent: 2, left_early: 1, unknown: 0 },
   adults: 4, adult_minutes: 160,
   kits: { brought: 27, given: 22, spoiled: 1, with_teacher: 2, spare: 2, unaccounted: 0 },
-  mishaps: { spill: 2 }, holds: [{ reason: 'drill', seconds: 90 }], pages: story.pages.map(() => 30),
+  lacking: { tray: 2 }, mishaps: { spill: 2 }, holds: [{ reason: 'drill', seconds: 90 }], pages: story.pages.map(() => 30),
   handover: { sheet: true }, ready: { gloves: true }, taken_by: 'teacher', note: '', events: 77,
 };

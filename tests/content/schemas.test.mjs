@@ -110,7 +110,7 @@ const refused = {
     set('at', '2027-03-09'), drop('kind'), set('kind', 'Start'), set('kind', ''), drop('data'), set('data', [])]],
   report: [report, [...headers, drop('children'), drop('children/late'), set('children/present', 61), set('children/present', -1), set('device', 'phone'),
     set('revision', 0), set('date', '2027-3-9'), set('began_at', -1), set('steps', []), set('steps/0/outcome', 'skipped'), set('steps/0/actual_seconds', 86401),
-    drop('steps/0/planned_seconds'), set('adults', 0), set('adult_minutes', 28801), set('kits/given', 1000), drop('kits/unaccounted'), set('mishaps/spill', 0),
+    drop('steps/0/planned_seconds'), set('adults', 0), set('adult_minutes', 28801), set('kits/given', 1000), drop('kits/unaccounted'), set('lacking/tray', 0), set('lacking/A tray', 1), set('lacking', members(61, 1)), set('mishaps/spill', 0),
     set('mishaps/Some Body', 1), set('mishaps', members(101, 1)), set('holds/0/reason', 'lunch'), set('holds', many(101, report.holds[0])), set('pages', many(61, 1)),
     set('handover/sheet', 'yes'), set('ready', members(61, true)), set('taken_by', 'me'), set('note', 'a'.repeat(501)), set('note', 'a\u0000b'), set('events', -1)]],
   language: [languages.en, [...headers, drop('language'), set('language', 'English'), set('language', 'e'), drop('texts'), set('texts', {}), set('texts', []),
@@ -136,6 +136,7 @@ test('the event schema refuses wrong data of every kind that has data', () => {
     choose: [{ step: 'hang' }, { step: 'hang', choice: 'maybe' }], place: [{ place: 0, is: 'late' }, { place: 61, is: 'late' }, { place: 'Lina', is: 'late' }, { place: 3 }],
     others: [{}, { is: 'gone' }], children: [{ count: 0 }, { count: 61 }], adults: [{ count: 21 }, {}], bell: [{}, { at: 'now' }],
     kit: [{ pile: 'lost', by: 1 }, { pile: 'given', by: 121 }, { pile: 'given' }], tick: [{ list: 'ready', item: 'gloves' }, { list: 'other', item: 'gloves', done: true }],
+    lacking: [{ item: 'tray' }, { count: 1 }, { item: 'tray', count: -1 }, { item: 'A tray', count: 1 }], readers: [{}, { count: 0 }, { count: 3 }],
     mishap: [{}, { card: 'Spill!' }], taken: [{ by: 'janitor' }, {}], sheet: [{ language: 'fr' }], note: [{ text: 'a'.repeat(501) }, { text: 5 }],
     undo: [{ seq: 3 }, { device: 'phone', seq: 3 }, { device: eventData.undo.device, seq: 0 }],
   };

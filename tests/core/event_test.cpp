@@ -43,6 +43,8 @@ constexpr Row kGood[] = {
     {"adults", R"({"count": 20})"},
     {"bell", R"({"at": 1804521900000})"},
     {"kit", R"({"pile": "with_teacher", "by": -120})"},
+    {"lacking", R"({"item": "tray", "count": 999})"},
+    {"readers", R"({"count": 2})"},
     {"tick", R"({"list": "handover", "item": "water", "done": false})"},
     {"mishap", R"({"card": "spill"})"},
     {"taken", R"({"by": "aide"})"},

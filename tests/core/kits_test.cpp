@@ -102,6 +102,20 @@ TEST_CASE("spares come from the kits the brief brings, or the usual few") {
   CHECK(usual_spares(60) == 6);
 }
 
+TEST_CASE("a short packing table gives as many kits as its scarcest item allows") {
+  const auto from = [](std::map<std::string, std::int64_t> lacking) {
+    return kits_from(garden(), 20, lacking);
+  };
+  CHECK(from({}) == 20);
+  CHECK(from({{"cotton", 0}}) == 20);
+  CHECK(from({{"cotton", 1}}) == 19);  // four a child: one short and a kit is not whole
+  CHECK(from({{"cotton", 4}}) == 19);
+  CHECK(from({{"cotton", 5}}) == 18);
+  CHECK(from({{"cotton", 5}, {"stem", 3}}) == 17);
+  CHECK(from({{"cotton", 999}}) == 0);
+  CHECK(from({{"towel", 2}, {"kite", 5}}) == 20);  // no part of a kit
+}
+
 TEST_CASE("after the visit the kits balance to zero") {
   // 27 brought, 20 came (17 present, 2 late, 1 left early), 3 absent, 1 not counted, 2 spoiled.
   const KitPiles piles = expected_piles(27, head_count(17, 2, 3, 1, 1), 2);

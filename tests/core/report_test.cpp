@@ -30,6 +30,8 @@ Phone whole_visit() {
   lead.tap(-600, "tick", {{"list", "ready"}, {"item", "aprons"}, {"done", true}});
   lead.tap(-590, "tick", {{"list", "ready"}, {"item", "water"}, {"done", true}});
   lead.tap(-580, "tick", {{"list", "ready"}, {"item", "water"}, {"done", false}});
+  lead.tap(-575, "tick", {{"list", "packed"}, {"item", "cup"}, {"done", true}});
+  lead.tap(-570, "lacking", {{"item", "tray"}, {"count", 1}});
   lead.tap(0, "start");
   helper.tap(20, "place", {{"place", 1}, {"is", "present"}});
   helper.tap(30, "place", {{"place", 2}, {"is", "present"}});
@@ -70,12 +72,12 @@ TEST_CASE("the report of a whole visit, worked out by hand") {
   const std::string expected =
       R"({"adult_minutes":48,"adults":4,"began_at":1804514400000,"bell_at":1804517100000,)"
       R"("children":{"absent":1,"late":1,"left_early":1,"places":5,"present":2,"unknown":0},)"
-      R"("date":"2027-03-08","device":"aaaaaaaaaaaaaaaa","ended_at":1804515100900,"events":32,)"
+      R"("date":"2027-03-08","device":"aaaaaaaaaaaaaaaa","ended_at":1804515100900,"events":34,)"
       R"("format":"trowelbell.report","handover":{"bags":false,"watering":true},)"
       R"("holds":[{"reason":"drill","seconds":120}],)"
       R"("kits":{"brought":8,"given":4,"spare":0,"spoiled":1,"unaccounted":1,"with_teacher":2},)"
-      R"("lesson":"window-garden","mishaps":{"spill":1},"note":"Sill faces \"north\".\nBring lamps.",)"
-      R"("pages":[40,40,40],"ready":{"aprons":true,"water":false},"revision":26,"room":"Room 4",)"
+      R"("lacking":{"tray":1},"lesson":"window-garden","mishaps":{"spill":1},"note":"Sill faces \"north\".\nBring lamps.",)"
+      R"("pages":[40,40,40],"ready":{"aprons":true,"water":false},"revision":28,"room":"Room 4",)"
       R"("school":"Fern Lane School","sponsor":"Friends of the Garden","steps":[)"
       R"({"actual_seconds":100,"id":"hello","outcome":"done","planned_seconds":120},)"
       R"({"actual_seconds":120,"id":"story","outcome":"done","planned_seconds":300},)"
@@ -88,11 +90,11 @@ TEST_CASE("the report of a whole visit, worked out by hand") {
 
 TEST_CASE("the collector reads out of a report what went in") {
   Problems problems;
-  const ReportFacts facts = read_report(report(whole_visit(), 26), problems);
+  const ReportFacts facts = read_report(report(whole_visit(), 28), problems);
   CHECK(problems == Problems{});
   CHECK(facts.visit == "fern-lane-0308");
   CHECK(facts.device == kLead);
-  CHECK(facts.revision == 26);
+  CHECK(facts.revision == 28);
   CHECK(facts.lesson == "window-garden");
   CHECK(facts.school == "Fern Lane School");
   CHECK(facts.room == "Room 4");
@@ -120,6 +122,7 @@ TEST_CASE("the collector reads out of a report what went in") {
   CHECK(facts.kits.spoiled == 1);
   CHECK(facts.kits.with_teacher == 2);
   CHECK(facts.kits.spare == 0);
+  CHECK(facts.lacking == std::map<std::string, std::int64_t>{{"tray", 1}});
   CHECK(facts.mishaps == std::map<std::string, std::int64_t>{{"spill", 1}});
   CHECK(facts.taken_by == "teacher");
   CHECK(facts.note == "Sill faces \"north\".\nBring lamps.");
@@ -287,6 +290,7 @@ TEST_CASE("a report with a wrong field is refused, and the field is named") {
       {"/kits/given", 5, "/kits/unaccounted"},
       {"/kits/spare", -1, ""},
       {"/kits/unaccounted", 0, ""},
+      {"/lacking/tray", 0, ""},
       {"/mishaps", Json::array(), ""},
       {"/mishaps/spill", 0, ""},
       {"/mishaps/Ana fell", 1, ""},

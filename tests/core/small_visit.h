@@ -25,6 +25,7 @@ inline Lesson lesson() {
                 step("plant", Keep::must, {120, 240, 360}), step("song", Keep::may, {60, 120, 180}),
                 step("goodbye", Keep::must, {30, 60, 90})};
   made.steps[1].reading = true;
+  made.kit = {{.id = "cup", .per = "child"}, {.id = "tray", .per = "table"}};
   made.ready = {{"aprons", {}}, {"water", {}}};
   made.handover = {{"watering", {}}, {"bags", {}}};
   return made;

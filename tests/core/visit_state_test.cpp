@@ -290,6 +290,23 @@ TEST_CASE("ticks, mishaps, bell, team, taker, sheet and note") {
   CHECK(lead.state().note.empty());
 }
 
+TEST_CASE("what the packing table lacks, and who reads") {
+  Phone lead(kLead);
+  CHECK(lead.state().readers == 1);
+  lead.tap(-600, "tick", {{"list", "packed"}, {"item", "cup"}, {"done", true}});
+  lead.tap(-595, "lacking", {{"item", "cup"}, {"count", 3}});
+  lead.tap(-590, "lacking", {{"item", "tray"}, {"count", 2}});
+  lead.tap(-580, "lacking", {{"item", "tray"}, {"count", 1}});  // one was found
+  lead.tap(-575, "lacking", {{"item", "cup"}, {"count", 0}});   // all were
+  lead.tap(-570, "lacking", {{"item", "kite"}, {"count", 1}});  // not in the kit
+  lead.tap(-560, "lacking", {{"item", "tray"}, {"count", 1000}});
+  lead.tap(-550, "readers", {{"count", 2}});
+  lead.tap(-540, "readers", {{"count", 3}});
+  CHECK(lead.state().lacking == std::map<std::string, std::int64_t>{{"tray", 1}});
+  CHECK(lead.state().ticked("packed", "cup"));
+  CHECK(lead.state().readers == 2);
+}
+
 TEST_CASE("mishaps are bounded in kind and number") {
   Phone lead(kLead);
   for (int i = 0; i < 1200; ++i) lead.tap(0, "mishap", {{"card", "spill"}});
@@ -318,9 +335,10 @@ TEST_CASE("what read_event refuses changes nothing, so a reload shows the same s
                            {{"list", "ready"}, {"item", "water"}},
                            {{"text", "\x01"}},
                            {{"text", "\xff"}}};
-  const char* all_kinds[] = {"start",  "step",   "page",     "finish", "hold",   "resume", "choose",
-                             "place",  "others", "children", "adults", "bell",   "kit",    "tick",
-                             "mishap", "taken",  "sheet",    "note",   "report", "undo",   "sing"};
+  const char* all_kinds[] = {"start",  "step",    "page",    "finish",   "hold",   "resume",
+                             "choose", "place",   "others",  "children", "adults", "bell",
+                             "kit",    "lacking", "readers", "tick",     "mishap", "taken",
+                             "sheet",  "note",    "report",  "undo",     "sing"};
   Phone lead(kLead);
   lead.tap(0, "start");
   const std::string before = dump_json(state_json(lead.state()));

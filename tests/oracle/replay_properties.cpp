@@ -41,9 +41,11 @@ Json data_for(std::string_view kind) {
     return {{"pile", any({"brought", "given", "spoiled", "with_teacher", "spare"})},
             {"by", whole(-9, 9)}};
   }
+  if (kind == "lacking") return {{"item", any({"cup", "tray", "kite"})}, {"count", whole(0, 3)}};
+  if (kind == "readers") return {{"count", whole(1, 2)}};
   if (kind == "tick") {
-    return {{"list", any({"ready", "step", "handover"})},
-            {"item", any({"aprons", "water", "plant", "watering", "bags", "kites"})},
+    return {{"list", any({"ready", "packed", "step", "handover"})},
+            {"item", any({"aprons", "water", "cup", "plant", "watering", "bags", "kites"})},
             {"done", whole(0, 1) == 1}};
   }
   if (kind == "mishap") return {{"card", any({"spill", "soil-hands", "small-parts"})}};
@@ -56,9 +58,10 @@ Json data_for(std::string_view kind) {
 // The clock's kinds and undo come up often, or most random visits would stand still.
 std::string random_kind() {
   static const std::vector<std::string> kinds = {
-      "start", "step", "step", "step", "page",   "page",  "finish", "hold",   "hold",     "resume",
-      "undo",  "undo", "undo", "undo", "choose", "place", "place",  "others", "children", "adults",
-      "bell",  "kit",  "kit",  "tick", "mishap", "taken", "sheet",  "note",   "report",   "sing"};
+      "start",   "step",   "step",     "step",   "page",  "page", "finish", "hold",
+      "hold",    "resume", "undo",     "undo",   "undo",  "undo", "choose", "place",
+      "place",   "others", "children", "adults", "bell",  "kit",  "kit",    "lacking",
+      "readers", "tick",   "mishap",   "taken",  "sheet", "note", "report", "sing"};
   return *rc::gen::elementOf(kinds);
 }
 
@@ -320,6 +323,7 @@ TEST_CASE("the report of any visit is taken by its reader and agrees with the st
     RC_ASSERT(facts.children.came() == state.head_count().came());
     RC_ASSERT(facts.kits.unaccounted() == state.kits.unaccounted());
     RC_ASSERT(facts.mishaps == state.mishaps);
+    RC_ASSERT(facts.lacking == state.lacking);
     RC_ASSERT(facts.note == state.note);
     RC_ASSERT(dump_json(make_report(small_visit::brief(), small_visit::lesson(), times,
                                     merged(shuffled(visit)), kLead, 1)) == body);

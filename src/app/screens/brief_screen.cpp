@@ -37,7 +37,7 @@ void draw_visit(AppState& app) {
   ui.end_card();
 }
 
-void draw_outlook(AppState& app) {
+void draw_fit(AppState& app) {
   Ui& ui = app.ui;
   const Brief& brief = app.visit->brief();
   const Lesson& lesson = *app.visit->lesson();
@@ -59,6 +59,9 @@ void draw_outlook(AppState& app) {
     ui.marked("brief.adults", "care", ui.colors().brick, Type::strong,
               app.say("brief.adults", {{"least", n(lesson.least_adults)}}));
   }
+  ui.gap(6);
+  if (ui.wide_button("brief.to_outlook", {app.say("outlook.open"), "", ""}, ButtonLook::plain))
+    app.open_panel(Panel::outlook);
   ui.end_card();
 }
 
@@ -84,6 +87,24 @@ void draw_ready(AppState& app) {
       app.record("tick", {{"list", "ready"}, {"item", item.id}, {"done", !done}});
     }
   }
+  ui.gap();
+  draw_readers(app);
+  ui.end_card();
+}
+
+void draw_packed(AppState& app) {
+  Ui& ui = app.ui;
+  const bool short_of = !app.visit->state().lacking.empty();
+  ui.begin_card();
+  ui.heading("brief.packing", 2, app.say("packing.title"));
+  ui.marked("brief.packed", short_of ? "care" : "leaf",
+            short_of ? ui.colors().brick : ui.colors().ink, Type::body, packing_words(app));
+  if (short_of) {
+    ui.paragraph("brief.packing.tell", Type::body, ui.colors().ink, app.say("packing.tell"));
+  }
+  ui.gap(6);
+  if (ui.wide_button("brief.to_packing", {app.say("packing.open"), "", ""}, ButtonLook::plain))
+    app.open_panel(Panel::packing);
   ui.end_card();
 }
 
@@ -154,7 +175,8 @@ void draw_brief(AppState& app) {
   draw_notices(app);
   draw_visit(app);
   draw_asks(app);
-  draw_outlook(app);
+  draw_fit(app);
+  draw_packed(app);
   draw_ready(app);
   draw_phone(app);
   ui.paragraph("brief.aid", Type::small, ui.colors().ink_soft, app.say("care.aid"));

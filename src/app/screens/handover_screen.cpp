@@ -1,6 +1,7 @@
 // Hand-over: what stays with the teacher, who took it, and the sheet with its dates.
 #include "app/screens/screens.h"
 #include "app/screens/sheet_words.h"
+#include "core/kits.h"
 
 namespace trowelbell {
 namespace {
@@ -66,7 +67,13 @@ void draw_handover(AppState& app) {
       const ButtonLook look = state.taken_by == who ? ButtonLook::chosen : ButtonLook::choice;
       if (ui.button("handover.by." + who, row.column(c, 2, 8),
                     {app.say("handover.by." + who), "", ""}, look)) {
-        app.record("taken", {{"by", who}});
+        // Kits that are nowhere may lie under a table: nobody takes them over unseen.
+        if (state.kits.unaccounted() == 0 || who == "nobody") {
+          app.record("taken", {{"by", who}});
+        } else {
+          app.taker = who;
+          app.open_panel(Panel::uneven);
+        }
       }
     }
     ui.gap(8);
@@ -76,6 +83,34 @@ void draw_handover(AppState& app) {
       ui.wide_button("handover.to_report", {app.say("handover.to_report"), "", "report"},
                      ButtonLook::plain)) {
     app.go(Screen::report);
+  }
+  ui.end_body();
+}
+
+void draw_uneven(AppState& app) {
+  Ui& ui = app.ui;
+  const VisitState& state = app.visit->state();
+  const KitPiles& kits = state.kits;
+  const KitPiles likely = expected_piles(kits.brought, state.head_count(), kits.spoiled);
+  draw_panel_head(app, app.say("handover.kits"));
+  ui.begin_body("uneven");
+  ui.begin_card();
+  ui.heading("uneven.title", 1, app.say("uneven.title"));
+  draw_kit_balance(app);
+  ui.paragraph("uneven.words", Type::body, ui.colors().ink, app.say("uneven.words"));
+  ui.gap();
+  ui.paragraph("uneven.likely", Type::body, ui.colors().ink_soft,
+               app.say("uneven.likely", {{"given", std::to_string(likely.given)},
+                                         {"teacher", std::to_string(likely.with_teacher)},
+                                         {"spare", std::to_string(likely.spare)}}));
+  ui.end_card();
+  if (ui.wide_button("uneven.count", {app.say("handover.to_room"), "", "room"}, ButtonLook::go))
+    app.go(Screen::room);
+  if (ui.wide_button("uneven.all_the_same",
+                     {app.say("uneven.all_the_same"), app.say("uneven.reported"), ""},
+                     ButtonLook::plain)) {
+    app.record("taken", {{"by", app.taker}});
+    app.close_panel();
   }
   ui.end_body();
 }

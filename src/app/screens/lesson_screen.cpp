@@ -119,9 +119,10 @@ void draw_step_head(AppState& app, const Step& step, const VisitPace& pace) {
   Ui& ui = app.ui;
   const VisitState& state = app.visit->state();
   const std::string number =
-      app.say("lesson.step", {{"n", std::to_string(state.step + 1)},
-                              {"all", std::to_string(app.visit->lesson()->steps.size())},
-                              {"who", app.say("who." + step.who)}});
+      app.say("lesson.step",
+              {{"n", std::to_string(state.step + 1)},
+               {"all", std::to_string(app.visit->lesson()->steps.size())},
+               {"who", step.reading ? reader_words(app, state.page) : app.say("who." + step.who)}});
   const bool over = pace.step_left < 0;
   const std::string left = app.say(over ? "lesson.over" : "lesson.left",
                                    {{"time", clock_text(over ? -pace.step_left : pace.step_left)}});
@@ -173,6 +174,8 @@ void draw_story(AppState& app) {
   }
   ui.gap();
   ui.paragraph("story.pace", Type::small, ui.colors().ink_soft, reading_words(app), Speech::timer);
+  ui.gap();
+  draw_readers(app);
 }
 
 std::string next_label(const AppState& app, std::size_t next) {
@@ -199,8 +202,10 @@ void draw_forward(AppState& app, Rect rect, const VisitPace& pace) {
   const std::size_t next = next_step(pace, state);
   const auto pages = static_cast<std::int64_t>(app.visit->story()->pages.size());
   if (step.reading && state.page + 1 < pages) {
-    const std::string detail = app.say(
+    std::string detail = app.say(
         "story.page", {{"n", std::to_string(state.page + 1)}, {"all", std::to_string(pages)}});
+    if (state.readers == 2)
+      detail += " · " + app.say("story.then", {{"who", reader_words(app, state.page + 1)}});
     if (ui.button("story.turn", rect, {app.say("story.turn"), detail, ""}, ButtonLook::go) &&
         app.forward()) {
       app.record("page", {{"page", state.page + 1}});
@@ -381,6 +386,17 @@ void draw_finished(AppState& app) {
 }
 
 }  // namespace
+
+std::string reader_words(const AppState& app, std::int64_t page) {
+  if (app.visit->state().readers == 1) return app.say("who.reader");
+  return app.say(page % 2 == 0 ? "who.reader.first" : "who.reader.second");
+}
+
+void draw_readers(AppState& app) {
+  const bool two = app.visit->state().readers == 2;
+  if (app.ui.checkbox("readers", app.say("story.two_readers"), two))
+    app.record("readers", {{"count", two ? 1 : 2}});
+}
 
 void draw_lesson(AppState& app) {
   Ui& ui = app.ui;

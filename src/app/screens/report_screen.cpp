@@ -47,6 +47,16 @@ void draw_summary(AppState& app) {
                                {"spoiled", n(kits.spoiled)},
                                {"teacher", n(kits.with_teacher)},
                                {"spare", n(kits.spare)}}));
+  if (const std::int64_t off = kits.unaccounted(); off != 0) {
+    ui.marked("report.uneven", "care", ui.colors().brick, Type::strong,
+              app.words().count(off > 0 ? "kits.missing" : "kits.over", std::abs(off)));
+  }
+  for (const KitItem& item : app.visit->lesson()->kit) {
+    const auto found = state.lacking.find(item.id);
+    if (found == state.lacking.end()) continue;
+    line(app, "lacking." + item.id,
+         app.say("report.lacking", {{"n", n(found->second)}, {"item", app.in(item.name)}}));
+  }
   std::int64_t mishaps = 0;
   for (const auto& entry : state.mishaps) mishaps += entry.second;
   line(app, "mishaps",

@@ -7,13 +7,16 @@ namespace trowelbell {
 
 void draw_opening(AppState& app);  // nothing open yet: loading, no visit, or what went wrong
 void draw_brief(AppState& app);
+void draw_outlook(AppState& app);  // how many adults, and the chance of ending by the bell
+void draw_packing(AppState& app);  // what to count before the visit, and what is short
 void draw_lesson(AppState& app);
 void draw_plan(AppState& app);  // every step of the lesson with its time; keep, leave out, go to
 void draw_hold(AppState& app);  // why the lesson stands still
 void draw_room(AppState& app);
 void draw_care(AppState& app);
 void draw_handover(AppState& app);
-void draw_sheet(AppState& app);  // what the teacher keeps
+void draw_uneven(AppState& app);  // the kits do not add up: look again, or hand over all the same
+void draw_sheet(AppState& app);   // what the teacher keeps
 void draw_report(AppState& app);
 
 // Parts that screens share.
@@ -30,6 +33,11 @@ std::string bell_words(const AppState& app, const VisitPace& pace);
 // Why a step is shorter or left out, as a sentence; empty when it goes as planned.
 std::string why_words(const AppState& app, const PacedItem& step, std::string_view title);
 std::string minutes_words(const AppState& app, std::int64_t seconds);
+// How far the packing table is, and how many kits it gives where something is short.
+std::string packing_words(const AppState& app);
+// The reader of a page: "reader", or the first and the second where two take turns.
+std::string reader_words(const AppState& app, std::int64_t page);
+void draw_readers(AppState& app);  // one reader or two
 // What is known of the kits, and whether it adds up.
 void draw_kit_balance(AppState& app);
 
