@@ -93,14 +93,14 @@ TEST_CASE("a short packing table is told on Brief, in the report, and as kits th
   CHECK(phone.name("brief.packed") == "0 of 20 things are counted.");
   REQUIRE(phone.tap("brief.to_packing"));
   // Common practice: two seeds of each of two kinds a child, a stem cut in thirds.
-  CHECK(phone.name("packing.bean-seeds") == "54 × bean seeds, untreated");
-  CHECK(phone.name("packing.stem.how") == "1 in each kit. Cut 9 in 3 parts each.");
-  REQUIRE(phone.tap("packing.bean-seeds"));
+  CHECK(phone.name("packing.item.bean-seeds") == "54 × bean seeds, untreated");
+  CHECK(phone.name("packing.item.stem.how") == "1 in each kit. Cut 9 in 3 parts each.");
+  REQUIRE(phone.tap("packing.item.bean-seeds"));
   CHECK(phone.name("packing.state") == "1 of 20 things are counted.");
-  REQUIRE(phone.tap("packing.bean-seeds"));  // a slip is taken off where it happened
+  REQUIRE(phone.tap("packing.item.bean-seeds"));  // a slip is taken off where it happened
   CHECK(phone.name("packing.state") == "0 of 20 things are counted.");
-  REQUIRE(phone.tap("packing.zip-bag.short"));
-  REQUIRE(phone.tap("packing.zip-bag.lacking.more"));
+  REQUIRE(phone.tap("packing.item.zip-bag.short"));
+  REQUIRE(phone.tap("packing.item.zip-bag.lacking.more"));
   CHECK(phone.name("packing.state") == "One thing is short. It is enough for 25 of 27 kits.");
   REQUIRE(phone.tap("panel.back"));
   CHECK(phone.name("brief.packed") == "One thing is short. It is enough for 25 of 27 kits.");

@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <set>
 
 #include "app/widgets/theme.h"
 #include "tests/app/demo_visit.h"
@@ -33,7 +34,10 @@ bool same_layer(const DemoPhone& phone, const Node& a, const Node& b) {
 void check_page(DemoPhone& phone) {
   const float width = phone.screen.viewport.width;
   std::vector<Node> targets;
+  std::set<std::string> ids;
   for (const Node& node : phone.app.nodes()) {
+    CAPTURE(node.id);
+    CHECK(ids.insert(node.id).second);  // a tap must know whom it meant
     if (node.role == Role::group || node.role == Role::group_end) continue;
     INFO("node " << node.id << " \"" << node.name << "\" at " << node.x << "," << node.y << " size "
                  << node.width << "x" << node.height);
@@ -62,6 +66,7 @@ void check_page(DemoPhone& phone) {
 
 void walk(DemoPhone& phone) {
   const auto look_into = [&](const char* panel) {
+    CAPTURE(std::string(panel));
     REQUIRE(phone.tap(panel));
     check_page(phone);
     phone.app.back();
@@ -85,7 +90,7 @@ void walk(DemoPhone& phone) {
     check_page(phone);
   }
   REQUIRE(phone.tap("tab.care"));
-  REQUIRE(phone.tap("care.spill"));
+  REQUIRE(phone.tap("care.card.spill"));
   check_page(phone);
   REQUIRE(phone.tap("tab.handover"));
   look_into("handover.sheet");

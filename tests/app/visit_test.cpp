@@ -65,7 +65,7 @@ TEST_CASE("a whole visit by its nodes: what was tapped is what is sent") {
   REQUIRE(phone.tap("kits.rest"));
   CHECK(phone.name("kits.balance") == "22 + 1 + 2 + 2 = 27. It balances.");
   REQUIRE(phone.tap("tab.care"));
-  REQUIRE(phone.tap("care.spill"));
+  REQUIRE(phone.tap("care.card.spill"));
   REQUIRE(phone.tap("care.log"));
   REQUIRE(phone.tap("tab.lesson"));
   const auto titles = play_lesson(phone, 60'000);
@@ -241,7 +241,7 @@ TEST_CASE("the plan scrolls to its last step") {
   phone.tap("brief.go");
   phone.tap("lesson.start");
   phone.tap("lesson.plan");
-  CHECK(phone.tap("plan.goodbye.go"));
+  CHECK(phone.tap("plan.step.goodbye.go"));
   CHECK(phone.screen.find_id("lesson.next"));
 }
 

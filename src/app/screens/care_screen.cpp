@@ -34,7 +34,7 @@ void draw_list(AppState& app) {
       std::string detail = times > 0 ? app.words().count("care.logged", times)
                            : now     ? app.say("care.near")
                                      : "";
-      if (ui.wide_button("care." + card.id, {app.in(card.title), std::move(detail), "care"},
+      if (ui.wide_button("care.card." + card.id, {app.in(card.title), std::move(detail), "care"},
                          ButtonLook::plain)) {
         app.card = card.id;
         app.open_panel(Panel::card);

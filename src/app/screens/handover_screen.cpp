@@ -39,7 +39,7 @@ void draw_handover(AppState& app) {
   ui.heading("handover.list", 2, app.say("handover.list"));
   for (const CheckItem& item : lesson.handover) {
     const bool done = state.ticked("handover", item.id);
-    if (ui.checkbox("handover." + item.id, app.in(item.text), done)) {
+    if (ui.checkbox("handover.item." + item.id, app.in(item.text), done)) {
       app.record("tick", {{"list", "handover"}, {"item", item.id}, {"done", !done}});
     }
   }

@@ -187,9 +187,9 @@ void draw_outlook(AppState& app) {
                   : app.say("outlook.none", {{"most", n(question.most_adults)}}));
   ui.paragraph("outlook.defer", Type::small, ui.colors().ink_soft, app.say("outlook.defer"));
   ui.gap();
+  draw_lateness(app, question.minutes_late);
   ui.begin_card();
   ui.heading("outlook.chance", 2, app.say("outlook.chance"));
-  draw_lateness(app, question.minutes_late);
   draw_bars(app, staffing);
   ui.end_card();
   ui.begin_card();

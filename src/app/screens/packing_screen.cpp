@@ -20,7 +20,7 @@ std::string how_words(const AppState& app, const KitItem& item, const SupplyLine
 void draw_row(AppState& app, const KitItem& item, const SupplyLine& line) {
   Ui& ui = app.ui;
   const VisitState& state = app.visit->state();
-  const std::string id = "packing." + item.id;
+  const std::string id = "packing.item." + item.id;
   const std::string name = app.in(item.name);
   const std::string what = app.say("packing.count", {{"n", n(line.pieces)}, {"item", name}});
   const auto found = state.lacking.find(item.id);

@@ -45,7 +45,7 @@ void draw_row(AppState& app, std::size_t i, const VisitPace& pace) {
   Ui& ui = app.ui;
   const VisitState& state = app.visit->state();
   const Step& step = app.visit->lesson()->steps[i];
-  const std::string id = "plan." + step.id;
+  const std::string id = "plan.step." + step.id;
   const bool begun = state.phase == Phase::running || state.phase == Phase::held;
   const bool current = begun && state.step == i;
   const bool done = pace.over[i] && state.steps[i].entered;
