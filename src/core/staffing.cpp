@@ -9,6 +9,14 @@ bool StaffingRow::fits() const {
                                            [](const PacedItem& item) { return item.kept; });
 }
 
+Pace lesson_pace(const Lesson& lesson, std::span<const StepSeconds> times, std::int64_t seconds) {
+  std::vector<PaceItem> items;
+  for (std::size_t i = 0; i < times.size(); ++i) {
+    items.push_back({times[i], lesson.steps[i].keep, lesson.steps[i].worth});
+  }
+  return pace_to_bell(items, seconds - lesson.reserve_seconds, lesson.comfort_percent);
+}
+
 std::vector<StaffingRow> staffing(const Lesson& lesson, const Story& story,
                                   std::string_view language, const StaffingQuestion& question) {
   std::vector<StaffingRow> rows;
@@ -16,12 +24,7 @@ std::vector<StaffingRow> staffing(const Lesson& lesson, const Story& story,
     StaffingRow row;
     row.adults = adults;
     const auto times = step_times(lesson, story, language, question.children, adults);
-    std::vector<PaceItem> items;
-    for (std::size_t i = 0; i < times.size(); ++i) {
-      items.push_back({times[i], lesson.steps[i].keep, lesson.steps[i].worth});
-    }
-    row.pace =
-        pace_to_bell(items, question.seconds - lesson.reserve_seconds, lesson.comfort_percent);
+    row.pace = lesson_pace(lesson, times, question.seconds);
     Rehearser rehearser(lesson, times, question.seed);
     for (const std::int64_t minutes : question.minutes_late) {
       row.late.push_back(rehearser.rehearse(question.seconds - minutes * 60, question.visits));

@@ -25,6 +25,10 @@ struct StaffingRow {
   bool fits() const;
 };
 
+// The whole lesson as the page paces it with so many seconds to the bell; `times` from
+// step_times().
+Pace lesson_pace(const Lesson& lesson, std::span<const StepSeconds> times, std::int64_t seconds);
+
 // A row each for 1..most_adults.
 std::vector<StaffingRow> staffing(const Lesson& lesson, const Story& story,
                                   std::string_view language, const StaffingQuestion& question);
