@@ -3,6 +3,7 @@
 #include <memory>
 #include <ostream>
 
+#include "cli/pace_words.h"
 #include "cli/visit_files.h"
 #include "cli/words.h"
 #include "core/visit_pace.h"
@@ -15,8 +16,6 @@ struct Options : VisitOptions {
   std::string at;
 };
 
-constexpr std::string_view kWhyNames[] = {"as_planned", "shortened", "left_out_hurry",
-                                          "left_out_time", "left_out_lead"};
 constexpr std::string_view kPhaseNames[] = {"before", "running", "held", "finished"};
 
 // Seconds after midnight of "HH:MM" or "HH:MM:SS".
@@ -67,10 +66,6 @@ bool is_current(const Plan& plan, std::size_t step) {
          step == plan.state.step;
 }
 
-std::int64_t whole_seconds(std::int64_t ms) {
-  return (ms + 500) / 1000;
-}
-
 std::string step_words(const Plan& plan, std::size_t i) {
   const std::string planned = "plan " + minutes_seconds(plan.times[i].plan);
   if (plan.pace.over[i]) {
@@ -82,19 +77,8 @@ std::string step_words(const Plan& plan, std::size_t i) {
                 : "now, " + minutes_seconds(plan.pace.step_left) + " left") +
            "; " + planned;
   }
-  switch (plan.pace.steps[i].why) {
-    case PaceWhy::as_planned:
-      return "kept, as planned";
-    case PaceWhy::shortened:
-      return "kept, shortened; " + planned;
-    case PaceWhy::left_out_hurry:
-      return "left out: keeping it would rush the other steps";
-    case PaceWhy::left_out_time:
-      return "left out: there is no time for it";
-    case PaceWhy::left_out_lead:
-      return "left out: the lead's choice";
-  }
-  return "";
+  const PaceWhy why = plan.pace.steps[i].why;
+  return std::string(why_words(why)) + (why == PaceWhy::shortened ? "; " + planned : "");
 }
 
 void write_words(std::ostream& out, const Plan& plan) {
@@ -117,13 +101,8 @@ void write_words(std::ostream& out, const Plan& plan) {
   }
   out << "    " << padded("Step", width) << "   Time\n";
   for (std::size_t i = 0; i < lesson.steps.size(); ++i) {
-    const std::string time =
-        pace.steps[i].kept ? minutes_seconds(whole_seconds(pace.steps[i].ms)) : "-";
-    const std::string number = std::to_string(i + 1);
-    out << std::string(number.size() < 2 ? 1 : 0, ' ') << number << "  "
-        << padded(lesson.steps[i].title.en, width) << "  "
-        << std::string(time.size() < 5 ? 5 - time.size() : 0, ' ') << time << "  "
-        << step_words(plan, i) << '\n';
+    out << right(std::to_string(i + 1), 2) << "  " << padded(lesson.steps[i].title.en, width)
+        << "  " << right(time_words(pace.steps[i]), 5) << "  " << step_words(plan, i) << '\n';
   }
   bool told = false;
   for (std::size_t i = 0; i < lesson.steps.size(); ++i) {
@@ -145,7 +124,7 @@ void write_json(std::ostream& out, const Plan& plan) {
                      {"current", is_current(plan, i)},
                      {"milliseconds", item.ms},
                      {"planned_seconds", plan.times[i].plan},
-                     {"why", kWhyNames[static_cast<std::size_t>(item.why)]}});
+                     {"why", why_name(item.why)}});
   }
   out << dump_json({{"visit", plan.files.brief.visit},
                     {"at", plan.now},

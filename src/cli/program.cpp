@@ -21,17 +21,21 @@ int run_program(std::vector<std::string> arguments, const Streams& streams) {
   add_brief(app, streams, status);
   add_check(app, streams, status);
   add_pace(app, streams, status);
+  add_rehearse(app, streams, status);
   add_report(app, streams, status);
   add_sheet(app, streams, status);
   add_sprouts(app, streams, status);
   add_supplies(app, streams, status);
+  const auto known = app.get_subcommands(nullptr);
   if (!arguments.empty() && arguments.front().rfind('-', 0) != 0 &&
-      app.get_subcommands(
-             [&](const CLI::App* each) { return each->get_name() == arguments.front(); })
-          .empty()) {
+      std::none_of(known.begin(), known.end(),
+                   [&](const CLI::App* each) { return each->get_name() == arguments.front(); })) {
     streams.err << "trowelbell: there is no subcommand \"" << plain(arguments.front())
-                << "\"; there are brief, check, pace, report, sheet, sprouts and supplies (see "
-                   "trowelbell --help)\n";
+                << "\"; there are";
+    for (const CLI::App* each : known) {
+      streams.err << ' ' << each->get_name();
+    }
+    streams.err << " (see trowelbell --help)\n";
     return static_cast<int>(Status::call_at_fault);
   }
   std::reverse(arguments.begin(), arguments.end());  // as the parser takes them

@@ -1,7 +1,6 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <charconv>
-#include <cmath>
 #include <memory>
 #include <ostream>
 
@@ -85,12 +84,6 @@ std::optional<std::int64_t> spare_bags(const Outlook& outlook, const Options& op
 std::string range_words(const DayRange& range) {
   return format_date(range.earliest) + " to " + format_date(range.latest) + ", about " +
          format_date(range.middle);
-}
-
-// A chance as a percent with one digit, rounded down: 99.99 % must not read as certain.
-std::string percent_words(double chance) {
-  const auto tenths = static_cast<std::int64_t>(std::floor(chance * 1000 + 1e-9));
-  return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
 }
 
 std::string count_or_more(std::optional<std::int64_t> count, std::int64_t most) {

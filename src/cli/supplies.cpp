@@ -36,10 +36,6 @@ KitNeeds total(const std::vector<KitNeeds>& visits) {
   return sum;
 }
 
-std::string counted(std::int64_t count, std::string_view one, std::string_view many) {
-  return std::to_string(count) + " " + std::string(count == 1 ? one : many);
-}
-
 std::string sets_words(const KitItem& item, std::int64_t sets) {
   if (item.per == "child") {
     return counted(sets, "kit", "kits");

@@ -36,29 +36,31 @@ std::optional<std::vector<Event>> load_events(const std::string& name, const Bri
   return std::vector<Event>(journal.events().begin(), journal.events().end());
 }
 
-bool load_lesson(const std::filesystem::path& folder, const Streams& streams, VisitFiles& files) {
+Content load_told(const std::filesystem::path& folder, const Streams& streams) {
   std::vector<FileProblems> faults;
   Content content = load_content_folder(folder, faults);
   for (const FileProblems& fault : faults) {
     write_problems(streams.err, fault.file, fault.problems);
   }
-  const auto lesson = content.lessons.find(files.brief.lesson);
-  if (lesson == content.lessons.end()) {
-    write_problems(streams.err, "the brief", check_references(files.brief, content));
+  return content;
+}
+
+// Moves a lesson that the content has, and all that it names, into `files`.
+bool take_lesson(Content& content, const std::string& id, const Streams& streams,
+                 VisitFiles& files) {
+  const auto lesson = content.lessons.find(id);
+  const auto missing = [&] {
+    write_problems(streams.err, "lesson " + id, check_references(lesson->second, content));
     return false;
-  }
+  };
   const auto story = content.stories.find(lesson->second.story);
   if (story == content.stories.end()) {
-    write_problems(streams.err, "lesson " + files.brief.lesson,
-                   check_references(lesson->second, content));
-    return false;
+    return missing();
   }
-  for (const std::string& id : lesson->second.species) {
-    const auto species = content.species.find(id);
+  for (const std::string& name : lesson->second.species) {
+    const auto species = content.species.find(name);
     if (species == content.species.end()) {
-      write_problems(streams.err, "lesson " + files.brief.lesson,
-                     check_references(lesson->second, content));
-      return false;
+      return missing();
     }
     files.species.push_back(species->second);
   }
@@ -112,7 +114,38 @@ std::optional<VisitFiles> read_visit_files(const VisitOptions& options, const St
     }
     files.events = std::move(*events);
   }
-  if (!load_lesson(*folder, streams, files)) {
+  Content content = load_told(*folder, streams);
+  if (content.lessons.find(files.brief.lesson) == content.lessons.end()) {
+    write_problems(streams.err, "the brief", check_references(files.brief, content));
+    return std::nullopt;
+  }
+  if (!take_lesson(content, files.brief.lesson, streams, files)) {
+    return std::nullopt;
+  }
+  status = Status::done;
+  return files;
+}
+
+std::optional<VisitFiles> read_lesson_files(const std::string& id, const std::string& content,
+                                            const Streams& streams, Status& status) {
+  status = Status::call_at_fault;
+  const auto folder = find_content(content);
+  if (!folder) {
+    streams.err << kNoContent;
+    return std::nullopt;
+  }
+  Content all = load_told(*folder, streams);
+  if (all.lessons.find(id) == all.lessons.end()) {
+    streams.err << "trowelbell: there is no lesson \"" << plain(id) << "\" in the content";
+    for (const auto& entry : all.lessons) {
+      streams.err << (&entry == &*all.lessons.begin() ? "; it has " : ", ") << entry.first;
+    }
+    streams.err << '\n';
+    return std::nullopt;
+  }
+  VisitFiles files;
+  if (!take_lesson(all, id, streams, files)) {
+    status = Status::input_at_fault;
     return std::nullopt;
   }
   status = Status::done;

@@ -44,6 +44,9 @@ void add_brief_options(CLI::App& command, VisitOptions& options);
 // Everything, or nothing and the reasons on `streams.err`, with `status` set.
 std::optional<VisitFiles> read_visit_files(const VisitOptions& options, const Streams& streams,
                                            Status& status);
+// The same for a lesson by its id, without a brief.
+std::optional<VisitFiles> read_lesson_files(const std::string& id, const std::string& content,
+                                            const Streams& streams, Status& status);
 
 // Step times for this many children in the room and adults.
 std::vector<StepSeconds> times_for(const VisitFiles& files, const VisitOptions& options,

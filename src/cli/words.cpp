@@ -1,10 +1,24 @@
 #include "cli/words.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <ostream>
 
 namespace trowelbell {
+
+namespace {
+
+// What `text` lacks to so many characters.
+std::string blanks(std::string_view text, std::size_t width) {
+  const auto characters =
+      static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+      }));
+  return std::string(width > characters ? width - characters : 0, ' ');
+}
+
+}  // namespace
 
 std::string plain(std::string_view text) {
   std::string safe;
@@ -25,12 +39,21 @@ std::string minutes_seconds(std::int64_t seconds) {
          rest;
 }
 
+std::string percent_words(double share) {
+  const auto tenths = static_cast<std::int64_t>(std::floor(share * 1000 + 1e-9));
+  return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
+}
+
+std::string counted(std::int64_t count, std::string_view one, std::string_view many) {
+  return std::to_string(count) + " " + std::string(count == 1 ? one : many);
+}
+
 std::string padded(std::string_view text, std::size_t width) {
-  const auto characters =
-      static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-        return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
-      }));
-  return std::string(text) + std::string(width > characters ? width - characters : 0, ' ');
+  return std::string(text) + blanks(text, width);
+}
+
+std::string right(std::string_view text, std::size_t width) {
+  return blanks(text, width) + std::string(text);
 }
 
 void write_problems(std::ostream& out, std::string_view file, const Problems& problems,

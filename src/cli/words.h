@@ -11,8 +11,14 @@ namespace trowelbell {
 std::string plain(std::string_view text);
 // "3:05", "-0:20".
 std::string minutes_seconds(std::int64_t seconds);
+// A chance or share as a percent with one digit, rounded down: 99.99 % must not read as certain.
+std::string percent_words(double share);
+// "1 visit", "2 visits".
+std::string counted(std::int64_t count, std::string_view one, std::string_view many);
 // Filled with blanks up to `width` characters.
 std::string padded(std::string_view text, std::size_t width);
+// The same with the blanks before it, as numbers stand in a column.
+std::string right(std::string_view text, std::size_t width);
 // "brief.json: /children: must be ..." on one line; a problem with the whole file has no pointer.
 void write_problems(std::ostream& out, std::string_view file, const Problems& problems,
                     std::string_view prefix = "");

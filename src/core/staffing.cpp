@@ -9,7 +9,7 @@ bool StaffingRow::fits() const {
                                            [](const PacedItem& item) { return item.kept; });
 }
 
-Pace pace_lesson(const Lesson& lesson, std::span<const StepSeconds> times, std::int64_t seconds) {
+Pace lesson_pace(const Lesson& lesson, std::span<const StepSeconds> times, std::int64_t seconds) {
   std::vector<PaceItem> items;
   for (std::size_t i = 0; i < times.size(); ++i) {
     items.push_back({times[i], lesson.steps[i].keep, lesson.steps[i].worth});
@@ -22,7 +22,7 @@ Staffing::Staffing(const Lesson& lesson, const Story& story, std::string_view la
     : lesson_(&lesson), question_(std::move(question)) {
   for (std::int64_t adults = 1; adults <= question_.most_adults; ++adults) {
     times_.push_back(step_times(lesson, story, language, question_.children, adults));
-    rows_.push_back({adults, pace_lesson(lesson, times_.back(), question_.seconds), {}});
+    rows_.push_back({adults, lesson_pace(lesson, times_.back(), question_.seconds), {}});
   }
   if (question_.minutes_late.empty()) row_ = rows_.size();
 }

@@ -26,7 +26,7 @@ struct StaffingRow {
 };
 
 // The whole lesson paced to a bell that is `seconds` off, with times from step_times().
-Pace pace_lesson(const Lesson& lesson, std::span<const StepSeconds> times, std::int64_t seconds);
+Pace lesson_pace(const Lesson& lesson, std::span<const StepSeconds> times, std::int64_t seconds);
 
 // The answers one by one, so that a screen can go on drawing between them.
 class Staffing {

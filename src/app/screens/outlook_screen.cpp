@@ -151,7 +151,7 @@ void draw_case(AppState& app, std::string_view id, const std::string& title, std
   const Lesson& lesson = *visit.lesson();
   const auto times = step_times(lesson, *visit.story(), app.words().tag(),
                                 static_cast<std::int64_t>(visit.state().places.size()), adults);
-  const Pace pace = pace_lesson(lesson, times, seconds);
+  const Pace pace = lesson_pace(lesson, times, seconds);
   const std::string base = "outlook." + std::string(id);
   ui.begin_card();
   ui.heading(base, 2, title);
