@@ -129,7 +129,9 @@ void draw_table(AppState& app, const Staffing& staffing) {
       ui.paint_words(cell, Type::small, ui.colors().ink, Align::middle,
                      n(percent(row.late[k].chance())));
       ui.emit({.id = "outlook." + n(row.adults) + "." + n(minutes[k]),
-               .name = cell_words(app, row, minutes[k], row.late[k])},
+               .name = cell_words(app, row, minutes[k], row.late[k]),
+               .hint = app.say("outlook.counted", {{"by_bell", n(row.late[k].by_bell)},
+                                                   {"visits", n(row.late[k].visits)}})},
               cell);
       error = std::max(error, row.late[k].standard_error());
     }
