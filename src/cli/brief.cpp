@@ -1,7 +1,6 @@
 #include "core/brief.h"
 
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <filesystem>
 #include <memory>
 #include <ostream>
@@ -105,21 +104,6 @@ void note_day(const School& school, const Brief& brief, std::ostream& err) {
   }
 }
 
-// Only of schools that are visited.
-void note_calendars(const CountyFile& file, const std::vector<std::string>& visits,
-                    const Streams& streams) {
-  for (const ReadCalendar& calendar : file.calendars) {
-    const std::string& school = file.county.schools[calendar.school].id;
-    if (std::any_of(visits.begin(), visits.end(), [&](const std::string& id) {
-          const PlannedVisit* visit = find_visit(file.county, id);
-          return visit != nullptr && visit->school == school;
-        })) {
-      streams.err << "note: " << plain(calendar_words(calendar))
-                  << "; trowelbell check lists them\n";
-    }
-  }
-}
-
 std::optional<std::vector<MadeBrief>> make_all(const Options& options, const Call& call,
                                                const County& county, VisitKeys& keys,
                                                const Streams& streams) {
@@ -213,7 +197,7 @@ Status brief(const Options& options, const Streams& streams) {
   if (!call) {
     return Status::call_at_fault;
   }
-  const auto file = load_county(options.county, call->date, streams);
+  const auto file = load_county(options.county, {options.visits, call->date}, streams);
   auto keys = file ? load_keys(options.keys, streams) : std::nullopt;
   if (!keys) {
     return Status::input_at_fault;
@@ -222,7 +206,9 @@ Status brief(const Options& options, const Streams& streams) {
   if (!all || !write_files(options, *keys, *all, streams.err)) {
     return Status::input_at_fault;
   }
-  note_calendars(*file, wanted_visits(options, file->county), streams);
+  for (const ReadCalendar& calendar : file->calendars) {
+    streams.err << "note: " << plain(calendar_words(calendar)) << "; trowelbell check lists them\n";
+  }
   if (options.keys.empty()) {
     streams.err << "note: the keys are new and kept nowhere else; with --keys FILE a second run "
                    "gives the same ones\n";

@@ -15,16 +15,20 @@ namespace {
 
 constexpr std::size_t kMostNotes = 200;
 
-// The days that the briefs carry; nothing where there are no visits.
-std::optional<DateRange> days_needed(const County& county, std::optional<Date> moved) {
-  if (county.visits.empty()) {
-    return std::nullopt;
+// The days that briefs of these visits carry, by school.
+std::map<std::string, DateRange> days_needed(const County& county, const Asked& asked) {
+  std::map<std::string, DateRange> needed;
+  for (const PlannedVisit& visit : county.visits) {
+    if (!asked.visits.empty() &&
+        std::find(asked.visits.begin(), asked.visits.end(), visit.id) == asked.visits.end()) {
+      continue;
+    }
+    const Date date = asked.moved.value_or(visit.date);
+    const DateRange days{add_days(date, -kCalendarDaysBefore), add_days(date, kCalendarDaysAfter)};
+    DateRange& all = needed.emplace(visit.school, days).first->second;
+    all = {std::min(all.from, days.from), std::max(all.to, days.to)};
   }
-  const auto [first, last] = std::minmax_element(
-      county.visits.begin(), county.visits.end(),
-      [](const PlannedVisit& a, const PlannedVisit& b) { return a.date < b.date; });
-  return DateRange{add_days(moved.value_or(first->date), -kCalendarDaysBefore),
-                   add_days(moved.value_or(last->date), kCalendarDaysAfter)};
+  return needed;
 }
 
 std::optional<CalendarReading> read_calendar_file(const School& school, const fs::path& folder,
@@ -47,13 +51,17 @@ std::string days_words(const std::vector<DateRange>& days) {
 }  // namespace
 
 std::vector<ReadCalendar> look_up_schools(County& county, const fs::path& folder,
-                                          std::optional<Date> moved, Problems& problems) {
+                                          const Asked& asked, Problems& problems) {
   std::vector<ReadCalendar> calendars;
-  const auto window = days_needed(county, moved);
-  for (std::size_t i = 0; window && i < county.schools.size(); ++i) {
+  const auto needed = days_needed(county, asked);
+  for (std::size_t i = 0; i < county.schools.size(); ++i) {
     School& school = county.schools[i];
+    const auto window = needed.find(school.id);
+    if (window == needed.end()) {
+      continue;
+    }
     const std::string path = "/schools/" + std::to_string(i);
-    if (!school.time_zone.empty() && !look_up_zone(school, *window)) {
+    if (!school.time_zone.empty() && !look_up_zone(school, window->second)) {
       add_problems(problems, {{path + "/time_zone",
                                "\"" + school.time_zone +
                                    "\" is no time zone of this system's database (package tzdata); "
@@ -63,7 +71,7 @@ std::vector<ReadCalendar> look_up_schools(County& county, const fs::path& folder
       continue;
     }
     Problems found;
-    auto reading = read_calendar_file(school, folder, *window, found);
+    auto reading = read_calendar_file(school, folder, window->second, found);
     for (const Problem& problem : found) {
       add_problems(problems, {{path + "/calendar/file",
                                "names \"" + school.calendar->file + "\", which " + problem.what}});
@@ -76,7 +84,7 @@ std::vector<ReadCalendar> look_up_schools(County& county, const fs::path& folder
   return calendars;
 }
 
-std::optional<CountyFile> load_county(const std::string& name, std::optional<Date> moved,
+std::optional<CountyFile> load_county(const std::string& name, const Asked& asked,
                                       const Streams& streams) {
   Problems problems;
   CountyFile file;
@@ -87,7 +95,7 @@ std::optional<CountyFile> load_county(const std::string& name, std::optional<Dat
   }
   if (problems.empty()) {
     const fs::path folder = name == "-" ? fs::path() : fs::path(name).parent_path();
-    file.calendars = look_up_schools(file.county, folder, moved, problems);
+    file.calendars = look_up_schools(file.county, folder, asked, problems);
   }
   write_problems(streams.err, name, problems);
   return problems.empty() ? std::optional(std::move(file)) : std::nullopt;

@@ -16,18 +16,24 @@ struct ReadCalendar {
 };
 
 struct CountyFile {
-  County county;  // nothing is left to look up, if it has visits
+  County county;  // nothing is left to look up for the visits asked for
   std::vector<ReadCalendar> calendars;
 };
 
-// Looks up what the schools name: calendar files in `folder`, zones in the system's database, for
-// all days that briefs of the county's visits carry; with `moved`, of visits moved to that day.
-std::vector<ReadCalendar> look_up_schools(County& county, const std::filesystem::path& folder,
-                                          std::optional<Date> moved, Problems& problems);
+// What is asked of a county's calendars.
+struct Asked {
+  std::vector<std::string> visits;  // ids; none: all
+  std::optional<Date> moved;        // all of them are moved to this day
+};
 
-// Nothing, and the reasons on `streams.err`, where anything of it cannot be read. A county from
+// Looks up what the visits' schools name: calendar files in `folder`, zones in the system's
+// database, for all days that the visits' briefs carry.
+std::vector<ReadCalendar> look_up_schools(County& county, const std::filesystem::path& folder,
+                                          const Asked& asked, Problems& problems);
+
+// Nothing, and the reasons on `streams.err`, where anything asked for cannot be read. A county from
 // standard input has its calendar files in the current folder.
-std::optional<CountyFile> load_county(const std::string& name, std::optional<Date> moved,
+std::optional<CountyFile> load_county(const std::string& name, const Asked& asked,
                                       const Streams& streams);
 
 // In one line, how many events were taken as what.

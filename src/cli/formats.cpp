@@ -107,7 +107,7 @@ void check_county(const Subject& subject) {
   }
   if (subject.problems().empty()) {
     for (const ReadCalendar& calendar :
-         look_up_schools(county, subject.folder, std::nullopt, subject.problems())) {
+         look_up_schools(county, subject.folder, {}, subject.problems())) {
       const Problems notes = calendar_notes(calendar);
       subject.checked.notes.insert(subject.checked.notes.end(), notes.begin(), notes.end());
     }

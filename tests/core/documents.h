@@ -238,6 +238,15 @@ inline Json county() {
       "bell": "09:50"}]})");
 }
 
+// The school's clock and days by name only.
+inline Json county_by_names() {
+  return parsed(R"({"format": "trowelbell.county", "version": 1, "name": "Alderquill County",
+    "schools": [{"id": "fern", "name": "Fern Lane School", "time_zone": "America/Denver",
+      "calendar": {"file": "fern lane.ics", "closed_words": ["No school"]}}],
+    "visits": [{"id": "fern-4", "school": "fern", "room": "Room 4", "lesson": "window-garden",
+      "children": 24, "adults": 4, "date": "2027-03-08", "start": "09:05", "bell": "09:50"}]})");
+}
+
 inline Json index() {
   return parsed(
       R"({"format": "trowelbell.index", "version": 1, "lessons": {"window-garden": "lessons/a.json"},
