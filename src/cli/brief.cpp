@@ -5,11 +5,11 @@
 #include <memory>
 #include <ostream>
 
+#include "cli/county_file.h"
 #include "cli/files.h"
 #include "cli/keys.h"
 #include "cli/program.h"
 #include "cli/words.h"
-#include "core/county.h"
 #include "core/school_days.h"
 
 namespace trowelbell {
@@ -60,18 +60,6 @@ std::optional<Call> understand(const Options& options, std::ostream& err) {
   return call;
 }
 
-std::optional<County> load_county(const Options& options, const Streams& streams) {
-  Problems problems;
-  County county;
-  if (const auto text = read_text(options.county, kCountyLimits.bytes, streams.in, problems)) {
-    if (const auto document = parse_json(*text, kCountyLimits, problems)) {
-      county = read_county(*document, problems);
-    }
-  }
-  write_problems(streams.err, options.county, problems);
-  return problems.empty() ? std::optional(std::move(county)) : std::nullopt;
-}
-
 // An unreadable keys file stops everything: new keys would lock out the phones that have the old
 // ones.
 std::optional<VisitKeys> load_keys(const std::string& file, const Streams& streams) {
@@ -101,6 +89,21 @@ std::vector<std::string> wanted_visits(const Options& options, const County& cou
   return all;
 }
 
+// What about the day and the hour somebody should know.
+void note_day(const School& school, const Brief& brief, std::ostream& err) {
+  const std::string visit = "note: visit " + brief.visit + ": ";
+  if (!is_school_day(brief, brief.date)) {
+    err << visit << format_date(brief.date) << " is a weekend or a closed day of this school\n";
+  }
+  const ClockTime time = clock_time(school, brief.date, brief.start_minutes);
+  if (time != ClockTime::once) {
+    err << visit << "clocks change that day, and " << format_clock(brief.start_minutes)
+        << (time == ClockTime::skipped
+                ? " is skipped; it is counted by the clock before the change\n"
+                : " comes twice; the first is meant\n");
+  }
+}
+
 std::optional<std::vector<MadeBrief>> make_all(const Options& options, const Call& call,
                                                const County& county, VisitKeys& keys,
                                                const Streams& streams) {
@@ -119,10 +122,7 @@ std::optional<std::vector<MadeBrief>> make_all(const Options& options, const Cal
     }
     Problems found;
     if (auto brief = make_brief(county, visit, call.date, call.start, key, found)) {
-      if (!is_school_day(*brief, brief->date)) {
-        streams.err << "note: visit " << visit << ": " << format_date(brief->date)
-                    << " is a weekend or a closed day of this school\n";
-      }
+      note_day(*find_school(county, find_visit(county, visit)->school), *brief, streams.err);
       const std::string link =
           options.link.empty() ? "" : options.link + "#" + brief_fragment(*brief);
       all.push_back({std::move(*brief), "", link});
@@ -197,14 +197,17 @@ Status brief(const Options& options, const Streams& streams) {
   if (!call) {
     return Status::call_at_fault;
   }
-  const auto county = load_county(options, streams);
-  auto keys = county ? load_keys(options.keys, streams) : std::nullopt;
+  const auto file = load_county(options.county, {options.visits, call->date}, streams);
+  auto keys = file ? load_keys(options.keys, streams) : std::nullopt;
   if (!keys) {
     return Status::input_at_fault;
   }
-  auto all = make_all(options, *call, *county, *keys, streams);
+  auto all = make_all(options, *call, file->county, *keys, streams);
   if (!all || !write_files(options, *keys, *all, streams.err)) {
     return Status::input_at_fault;
+  }
+  for (const ReadCalendar& calendar : file->calendars) {
+    streams.err << "note: " << plain(calendar_words(calendar)) << "; trowelbell check lists them\n";
   }
   if (options.keys.empty()) {
     streams.err << "note: the keys are new and kept nowhere else; with --keys FILE a second run "
@@ -244,6 +247,9 @@ void add_brief(CLI::App& app, const Streams& streams, Status& status) {
       ->type_name("ADDRESS");
   command->add_flag("--json", options->json, "Write the result as JSON, briefs included");
   command->footer(
+      "Where a school names a time zone or a calendar file, the brief gets the offset and the "
+      "days; "
+      "the file is looked for beside the county file.\n"
       "Every brief holds its visit's key: whoever has it can send reports for that visit. Keep the "
       "keys file private.\n\n"
       "Example: all briefs of the season, as files\n"

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "cli/county_file.h"
 #include "core/report.h"
 #include "core/school_days.h"
 
@@ -100,9 +101,16 @@ void check_index(const Subject& subject) {
 }
 
 void check_county(const Subject& subject) {
-  const County county = read_county(subject.document, subject.problems());
+  County county = read_county(subject.document, subject.problems());
   if (subject.look_up()) {
     subject.take(check_references(county, *subject.content));
+  }
+  if (subject.problems().empty()) {
+    for (const ReadCalendar& calendar :
+         look_up_schools(county, subject.folder, {}, subject.problems())) {
+      const Problems notes = calendar_notes(calendar);
+      subject.checked.notes.insert(subject.checked.notes.end(), notes.begin(), notes.end());
+    }
   }
   for (std::size_t i = 0; subject.problems().empty() && i < county.visits.size(); ++i) {
     const std::string path = "/visits/" + std::to_string(i);

@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "cli/visit_files.h"
+#include "cli/warmth.h"
 #include "cli/words.h"
 #include "core/germination.h"
 #include "core/sprouting.h"
@@ -15,7 +16,7 @@ namespace {
 
 struct Options : VisitOptions {
   std::string sown;
-  std::optional<std::int64_t> day, night, closed;
+  std::string day, night, closed;    // warmth, "": the brief's
   std::vector<std::string> packets;  // "garden-bean=85"
   std::int64_t seeds = 2;            // of each kind in a bag
   std::int64_t assurance = 95;       // percent
@@ -109,8 +110,9 @@ void write_kind(std::ostream& out, const Kind& kind, const Options& options) {
 void write_words(std::ostream& out, const Outlook& outlook, const Options& options) {
   const Brief& brief = outlook.brief;
   out << plain(brief.school) << ", " << plain(brief.room) << ", sown " << format_date(brief.date)
-      << "; room " << brief.warmth.day << " C by day, " << brief.warmth.night << " C by night, "
-      << brief.warmth.closed << " C without school\n\n";
+      << "; room " << warmth_words(brief.warmth.day) << " by day, "
+      << warmth_words(brief.warmth.night) << " by night, " << warmth_words(brief.warmth.closed)
+      << " without school\n\n";
   for (const Kind& kind : outlook.kinds) {
     write_kind(out, kind, options);
   }
@@ -153,6 +155,10 @@ void write_json(std::ostream& out, const Outlook& outlook, const Options& option
   Json document = {{"visit", outlook.brief.visit},
                    {"sown", format_date(outlook.brief.date)},
                    {"children", outlook.brief.children},
+                   {"room",
+                    {{"day", warmth_json(outlook.brief.warmth.day)},
+                     {"night", warmth_json(outlook.brief.warmth.night)},
+                     {"closed", warmth_json(outlook.brief.warmth.closed)}}},
                    {"assurance_percent", options.assurance},
                    {"species", std::move(kinds)}};
   if (!outlook.bag.empty()) {
@@ -178,9 +184,18 @@ std::optional<Brief> changed_brief(const Brief& brief, const Options& options,
     }
     changed.date = *date;
   }
-  changed.warmth.day = options.day.value_or(brief.warmth.day);
-  changed.warmth.night = options.night.value_or(brief.warmth.night);
-  changed.warmth.closed = options.closed.value_or(brief.warmth.closed);
+  RoomWarmth& warmth = changed.warmth;
+  for (const auto& [text, part] : {std::pair(&options.day, &warmth.day),
+                                   {&options.night, &warmth.night},
+                                   {&options.closed, &warmth.closed}}) {
+    const auto celsius = text->empty() ? *part : parse_warmth(*text);
+    if (!celsius) {
+      streams.err << "trowelbell sprouts: \"" << plain(*text)
+                  << "\" must be a room's warmth from 0 to 40 C, as 21C or 70F\n";
+      return std::nullopt;
+    }
+    *part = *celsius;
+  }
   return changed;
 }
 
@@ -223,10 +238,10 @@ void add_sprouts(CLI::App& app, const Streams& streams, Status& status) {
   add_brief_options(*command, *options);
   command->add_option("--sown", options->sown, "Sown on this day instead: YYYY-MM-DD")
       ->type_name("DATE");
-  const auto warmth = [&](const char* name, std::optional<std::int64_t>& value, const char* help) {
-    command->add_option(name, value, help)->type_name("CELSIUS")->check(CLI::Range(0, 40));
+  const auto warmth = [&](const char* name, std::string& value, const char* help) {
+    command->add_option(name, value, help)->type_name("WARMTH");
   };
-  warmth("--day", options->day, "Warmth in school hours instead");
+  warmth("--day", options->day, "Warmth in school hours instead: 21C or 70F");
   warmth("--night", options->night, "Warmth at night instead");
   warmth("--closed", options->closed, "Warmth on days without school instead");
   command
@@ -244,7 +259,7 @@ void add_sprouts(CLI::App& app, const Streams& streams, Status& status) {
       "Example: the dates of a visit\n"
       "  trowelbell sprouts --brief maple-12.brief.json\n"
       "Example: what a cold weekend and a fresh packet change\n"
-      "  trowelbell sprouts --brief maple-12.brief.json --closed 12 --packet garden-bean=92");
+      "  trowelbell sprouts --brief maple-12.brief.json --closed 54F --packet garden-bean=92");
   command->callback([options, &streams, &status] { status = sprouts(*options, streams); });
 }
 

@@ -25,6 +25,12 @@ bool is_key(std::string_view text) {
          });
 }
 
+// A whole number is written as one: "21", not "21.0".
+Json short_number(double value) {
+  const auto whole = static_cast<std::int64_t>(value);
+  return static_cast<double>(whole) == value ? Json(whole) : Json(value);
+}
+
 Json unknown_fields(const Json& document) {
   Json extra = Json::object();
   if (const auto* members = document.get_ptr<const Json::object_t*>()) {
@@ -102,8 +108,9 @@ Json brief_json(const Brief& brief) {
   document["adults"] = brief.adults;
   document["tables"] = brief.tables;
   document["kits"] = brief.kits;
-  document["warmth"] = {
-      {"day", brief.warmth.day}, {"night", brief.warmth.night}, {"closed", brief.warmth.closed}};
+  document["warmth"] = {{"day", short_number(brief.warmth.day)},
+                        {"night", short_number(brief.warmth.night)},
+                        {"closed", short_number(brief.warmth.closed)}};
   document["closed"] = std::move(closed);
   document["half_days"] = std::move(half_days);
   document["school_asks"] = brief.school_asks;

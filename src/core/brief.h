@@ -12,11 +12,12 @@ struct DateRange {
   Date to{};  // inclusive
 };
 
-// Degrees Celsius in the room: school hours, nights, and days without school.
+// Degrees Celsius in the room, 0..40: school hours, nights, and days without school. Not whole, so
+// that 70 F stays what it is.
 struct RoomWarmth {
-  std::int64_t day = 20;
-  std::int64_t night = 17;
-  std::int64_t closed = 16;
+  double day = 20;
+  double night = 17;
+  double closed = 16;
 };
 
 struct Brief {

@@ -31,9 +31,9 @@ RoomWarmth read_warmth(const Reader& reader) {
   RoomWarmth warmth;
   if (reader.has("warmth")) {
     const Reader room = reader.object("warmth");
-    warmth.day = room.whole_or("day", 0, 40, warmth.day);
-    warmth.night = room.whole_or("night", 0, 40, warmth.night);
-    warmth.closed = room.whole_or("closed", 0, 40, warmth.closed);
+    warmth.day = room.number_or("day", 0, 40, warmth.day);
+    warmth.night = room.number_or("night", 0, 40, warmth.night);
+    warmth.closed = room.number_or("closed", 0, 40, warmth.closed);
   }
   return warmth;
 }

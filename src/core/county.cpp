@@ -1,6 +1,7 @@
 #include "county.h"
 
 #include <algorithm>
+#include <cstdlib>
 
 #include "brief_fields.h"
 #include "item_list.h"
@@ -28,19 +29,63 @@ std::vector<OffsetChange> read_offset_changes(const Reader& reader) {
   return changes;
 }
 
-std::int64_t offset_on(const School& school, Date date) {
-  std::int64_t minutes = school.utc_offset_minutes;
-  for (const OffsetChange& change : school.offset_changes) {
-    if (change.from <= date) {
-      minutes = change.utc_offset_minutes;
-    }
+// A name of the zone database, "America/Denver": only its form, since which there are changes with
+// the years. Nothing else may be opened by it, so no dots and no colons.
+bool is_zone_name(std::string_view name) {
+  const auto is_letter = [](char c) { return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z'); };
+  char before = '/';
+  for (const char c : name) {
+    const bool inner = (c >= '0' && c <= '9') || c == '_' || c == '-' || c == '+' || c == '/';
+    if (!is_letter(c) && (before == '/' || !inner)) return false;
+    before = c;
   }
-  return minutes;
+  return !name.empty() && name.size() <= 64 && name[0] <= 'Z' && before != '/';
+}
+
+void read_clocks(const Reader& reader, School& school) {
+  if (!reader.has("time_zone")) {
+    school.utc_offset_minutes = read_utc_offset(reader);
+    school.offset_changes = read_offset_changes(reader);
+    return;
+  }
+  const std::string* name = reader.find_text("time_zone");
+  if (name == nullptr || !is_zone_name(*name)) {
+    reader.refuse("time_zone", "the name of a time zone, as \"America/Denver\"");
+  } else {
+    school.time_zone = *name;
+  }
+  for (const char* given : {"utc_offset_minutes", "utc_offset_changes"}) {
+    if (reader.has(given)) reader.problem(given, "must be left out: \"time_zone\" tells it");
+  }
+}
+
+std::vector<std::string> read_words(const Reader& reader, std::string_view key,
+                                    std::initializer_list<const char*> usual) {
+  if (!reader.has(key)) return {usual.begin(), usual.end()};
+  return reader.texts(key, 0, 40, 60);
+}
+
+CalendarFile read_calendar_file(const Reader& reader) {
+  CalendarFile calendar;
+  calendar.file = reader.text("file", 120);
+  if (calendar.file.find_first_of("/\\") != std::string::npos || calendar.file[0] == '.') {
+    reader.problem("file", "must be the name of a file beside this one, without a folder");
+  }
+  calendar.closed_words =
+      read_words(reader, "closed_words",
+                 {"no school", "no classes", "school closed", "schools closed", "holiday", "break",
+                  "sin clases", "no hay clases", "escuela cerrada", "escuelas cerradas", "feriado",
+                  "asueto", "receso", "vacaciones"});
+  calendar.half_day_words =
+      read_words(reader, "half_day_words",
+                 {"half day", "early release", "early dismissal", "minimum day", "medio día",
+                  "salida temprana", "salida temprano"});
+  return calendar;
 }
 
 bool near(Date date, Date first, Date last) {
-  constexpr std::int64_t kDaysBefore = 14, kDaysAfter = 120;
-  return days_between(date, last) >= -kDaysBefore && days_between(date, first) <= kDaysAfter;
+  return days_between(date, last) >= -kCalendarDaysBefore &&
+         days_between(date, first) <= kCalendarDaysAfter;
 }
 
 void copy_calendar(const School& school, Brief& brief) {
@@ -60,8 +105,10 @@ School read_school(const Reader& reader) {
   School school;
   school.id = reader.id("id");
   school.name = reader.text("name", 120);
-  school.utc_offset_minutes = read_utc_offset(reader);
-  school.offset_changes = read_offset_changes(reader);
+  read_clocks(reader, school);
+  if (reader.has("calendar")) {
+    school.calendar = read_calendar_file(reader.object("calendar"));
+  }
   school.warmth = read_warmth(reader);
   school.closed = read_closed_days(reader);
   school.half_days = read_half_days(reader);
@@ -120,14 +167,47 @@ const PlannedVisit* find_visit(const County& county, std::string_view id) {
   return find_by_id(county.visits, id);
 }
 
+const School* find_school(const County& county, std::string_view id) {
+  return find_by_id(county.schools, id);
+}
+
+std::int64_t utc_offset_at(const School& school, Date date, std::int64_t minutes) {
+  std::int64_t offset = school.utc_offset_minutes.value_or(0);
+  for (const OffsetChange& change : school.offset_changes) {
+    if (std::pair(change.from, change.from_minutes) <= std::pair(date, minutes)) {
+      offset = change.utc_offset_minutes;
+    }
+  }
+  return offset;
+}
+
+ClockTime clock_time(const School& school, Date date, std::int64_t minutes) {
+  std::int64_t before = school.utc_offset_minutes.value_or(0);
+  for (const OffsetChange& change : school.offset_changes) {
+    const std::int64_t forward = change.utc_offset_minutes - before;
+    const std::int64_t until = change.from_minutes - minutes;
+    if (change.from == date && until > 0 && until <= std::abs(forward)) {
+      return forward > 0 ? ClockTime::skipped : ClockTime::twice;
+    }
+    before = change.utc_offset_minutes;
+  }
+  return ClockTime::once;
+}
+
 std::optional<Brief> make_brief(const County& county, std::string_view visit_id,
                                 std::optional<Date> date, std::optional<std::int64_t> start,
                                 std::string_view key, Problems& problems) {
   const PlannedVisit* visit = find_visit(county, visit_id);
-  const School* school = visit == nullptr ? nullptr : find_by_id(county.schools, visit->school);
+  const School* school = visit == nullptr ? nullptr : find_school(county, visit->school);
   if (school == nullptr) {
     add_problems(problems,
                  {{"/visits", "has no visit with the id \"" + std::string(visit_id) + "\""}});
+    return std::nullopt;
+  }
+  if (!school->utc_offset_minutes || school->calendar) {
+    add_problems(problems, {{"/schools", "\"" + school->id +
+                                             "\" has a time zone or a calendar file that was not "
+                                             "looked up; make briefs with the command line"}});
     return std::nullopt;
   }
   const Sponsor* sponsor = find_by_id(county.sponsors, visit->sponsor);
@@ -142,7 +222,7 @@ std::optional<Brief> make_brief(const County& county, std::string_view visit_id,
   brief.date = date.value_or(visit->date);
   brief.start_minutes = start.value_or(visit->start_minutes);
   brief.bell_minutes = brief.start_minutes + (visit->bell_minutes - visit->start_minutes);
-  brief.utc_offset_minutes = offset_on(*school, brief.date);
+  brief.utc_offset_minutes = utc_offset_at(*school, brief.date, brief.start_minutes);
   brief.children = visit->children;
   brief.adults = visit->adults;
   brief.tables = visit->tables;

@@ -95,6 +95,7 @@ class Reader {
   std::int64_t whole_or(std::string_view key, std::int64_t least, std::int64_t most,
                         std::int64_t fallback) const;
   double number(std::string_view key, double least, double most) const;
+  double number_or(std::string_view key, double least, double most, double fallback) const;
   bool flag(std::string_view key) const;
   bool flag_or(std::string_view key, bool fallback) const;
   // One of `allowed`; its index there, 0 (and a problem) otherwise.

@@ -186,6 +186,10 @@ double Reader::number(std::string_view key, double least, double most) const {
   return value;
 }
 
+double Reader::number_or(std::string_view key, double least, double most, double fallback) const {
+  return has(key) ? number(key, least, most) : fallback;
+}
+
 bool Reader::flag(std::string_view key) const {
   const Json* found = find(key);
   const auto* value = found == nullptr ? nullptr : found->get_ptr<const bool*>();

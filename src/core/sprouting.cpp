@@ -82,8 +82,8 @@ double shifted(const Species& species, double celsius, double by) {
 
 std::optional<double> days_in_room(const Species& species, const Brief& brief, double shift,
                                    Rate rate) {
-  const auto rate_at = [&](std::int64_t celsius) {
-    return rate(species, shifted(species, static_cast<double>(celsius), shift));
+  const auto rate_at = [&](double celsius) {
+    return rate(species, shifted(species, celsius, shift));
   };
   const double school_day = (kSchoolHours * rate_at(brief.warmth.day) +
                              (24 - kSchoolHours) * rate_at(brief.warmth.night)) /
@@ -155,8 +155,7 @@ std::int64_t planning_percent(const Species& species, const RoomWarmth& warmth,
                               std::optional<std::int64_t> packet_percent) {
   const std::int64_t legal = species.legal_minimum_percent;
   auto percent = static_cast<double>(packet_percent.value_or(legal > 0 ? legal : 100));
-  for (const std::int64_t whole : {warmth.day, warmth.night, warmth.closed}) {
-    const auto celsius = static_cast<double>(whole);
+  for (const double celsius : {warmth.day, warmth.night, warmth.closed}) {
     if (in_table(species, celsius)) percent = std::min(percent, percent_at(species, celsius));
   }
   return static_cast<std::int64_t>(std::floor(percent));
@@ -166,7 +165,7 @@ SproutForecast forecast(const Species& species, const Brief& brief) {
   SproutForecast result;
   result.species = species.id;
   const RoomWarmth& warmth = brief.warmth;
-  const auto hottest = static_cast<double>(std::max({warmth.day, warmth.night, warmth.closed}));
+  const double hottest = std::max({warmth.day, warmth.night, warmth.closed});
   if (hottest > warmest_planned(species)) {
     result.warmth = Warmth::too_warm;
   } else if (!days_in_room(species, brief, 0, emergence_rate)) {

@@ -17,6 +17,17 @@ std::vector<std::string> one(std::vector<std::string> more) {
 
 }  // namespace
 
+TEST_CASE("all briefs of the demo county are made, whatever their schools' days come from") {
+  const Result all = run({"brief", kCounty, "--json"});
+  REQUIRE(all.status == 0);
+  for (const Json& made : json_of(all.out)["briefs"]) {
+    const Json& brief = made["brief"];
+    CAPTURE(brief["visit"]);
+    CHECK(brief["utc_offset_minutes"] == -420);
+    CHECK(brief["closed"].size() >= 2);
+  }
+}
+
 TEST_CASE("keys are made once and kept") {
   const Folder folder;
   const std::string keys = folder.at("keys.json");

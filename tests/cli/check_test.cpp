@@ -40,7 +40,7 @@ TEST_CASE("a problem is one line with the file, the place, what is wrong and wha
       file +
           ": /children: must be a whole number from 1 to 60, without quotes or a decimal point\n" +
           file +
-          ": /warmth/day: must be a whole number from 0 to 40, without quotes or a decimal point\n"
+          ": /warmth/day: must be a number from 0 to 40, without quotes\n"
           "1 file, 2 problems\n");
   CHECK(result.err.empty());
 }

@@ -89,6 +89,24 @@ TEST_CASE("sprouts takes another day, another room and a packet's percentage") {
             "beans: this room is too cold"));
 }
 
+TEST_CASE("sprouts takes and shows both scales, and keeps 70 F apart from 21 C") {
+  const Visit visit;
+  const auto shown = [&](const char* warmth) {
+    return visit.answer("sprouts", {"--day", warmth})["room"]["day"];
+  };
+  CHECK(shown("70F") == Json{{"celsius", 21.1}, {"fahrenheit", 70.0}});
+  CHECK(shown("70 f") == shown("70F"));
+  CHECK(shown("21C") == Json{{"celsius", 21.0}, {"fahrenheit", 69.8}});
+  CHECK(shown("21") == shown("21C"));
+  CHECK(shown("20.5") == Json{{"celsius", 20.5}, {"fahrenheit", 68.9}});
+  // Snap bean, sown on a Monday, weekdays at 70 F, weekends at 60 F: 10.821 days.
+  const Json week = visit.answer(
+      "sprouts", {"--sown", "2027-03-08", "--day", "70F", "--night", "70F", "--closed", "60F"});
+  CHECK(by_id(week["species"], "garden-bean")["leaves"]["middle"] == "2027-03-19");
+  CHECK(has(visit.call("sprouts", {"--day", "70F", "--closed", "59F"}).out,
+            "room 21.1 C (70 F) by day, 20 C (68 F) by night, 15 C (59 F) without school\n"));
+}
+
 TEST_CASE("sprouts in words") {
   const Result result = Visit().call("sprouts");
   CHECK(result.status == 0);
@@ -101,6 +119,13 @@ TEST_CASE("a sprouts call at fault is told") {
   for (const std::vector<std::string>& more :
        std::vector<std::vector<std::string>>{{"--sown", "2027-02-29"},
                                              {"--day", "41"},
+                                             {"--day", "105F"},
+                                             {"--day", "-1"},
+                                             {"--day", "70K"},
+                                             {"--day", "70FF"},
+                                             {"--day", "F"},
+                                             {"--day", "nan"},
+                                             {"--night", "1e1"},
                                              {"--packet", "garden-bean"},
                                              {"--packet", "garden-bean=0"},
                                              {"--packet", "garden-bean=8x"},

@@ -34,9 +34,9 @@ TEST_CASE("a brief is read field by field") {
   CHECK(brief.adults == 4);
   CHECK(brief.tables == 5);
   CHECK(brief.kits == 27);
-  CHECK(brief.warmth.day == 21);
-  CHECK(brief.warmth.night == 18);
-  CHECK(brief.warmth.closed == 15);
+  CHECK(brief.warmth.day == 21.1);
+  CHECK(brief.warmth.night == 18.3);
+  CHECK(brief.warmth.closed == 15.6);
   REQUIRE(brief.closed.size() == 1);
   CHECK(format_date(brief.closed[0].to) == "2027-04-02");
   REQUIRE(brief.half_days.size() == 1);
@@ -46,6 +46,12 @@ TEST_CASE("a brief is read field by field") {
   // gives 1804521900.
   CHECK(brief.start_ms() == 1804521900000);
   CHECK(brief.bell_ms() - brief.start_ms() == 45 * 60 * 1000);
+}
+
+TEST_CASE("whole degrees are written as whole numbers, others as they are") {
+  Brief brief;
+  brief.warmth = {21, 18.5, 0};
+  CHECK(dump_json(brief_json(brief)["warmth"]) == R"({"closed":0,"day":21,"night":18.5})");
 }
 
 TEST_CASE("a brief with the least in it") {
@@ -81,6 +87,10 @@ TEST_CASE("a brief's bounds are told") {
                                 {"/kits", "-1", ""},
                                 {"/utc_offset_minutes", "841", ""},
                                 {"/warmth/day", "41", ""},
+                                {"/warmth/day", "40.01", ""},
+                                {"/warmth/day", "\"70F\"", ""},
+                                {"/warmth/night", "-0.1", ""},
+                                {"/warmth/closed", "1e300", ""},
                                 {"/date", "\"2027-02-29\"", ""},
                                 {"/date", "\"2027-3-8\"", ""},
                                 {"/date", "\"1999-12-31\"", ""},

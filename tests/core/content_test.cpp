@@ -184,8 +184,13 @@ TEST_CASE("the shipped content is good and fits together") {
 }
 
 TEST_CASE("every visit of the demo county makes a brief that reads back") {
-  const County county = read_good(read_county, shipped("demo/county.json"));
+  County county = read_good(read_county, shipped("demo/county.json"));
   CHECK(county.visits.size() > 1);
+  for (School& school : county.schools) {
+    // As if looked up: that is tried in tests/cli.
+    school.utc_offset_minutes = school.utc_offset_minutes.value_or(-420);
+    school.calendar.reset();
+  }
   for (const PlannedVisit& visit : county.visits) {
     Problems problems;
     const auto brief = make_brief(county, visit.id, {}, {}, "0123456789abcdef", problems);

@@ -61,6 +61,71 @@ TEST_CASE("the offset follows the season") {
         71 * 3600 * 1000);
 }
 
+TEST_CASE("a change may come at a minute of its day") {
+  School school;
+  school.utc_offset_minutes = -420;
+  school.offset_changes = {{march(14), -360, 180}, {march(20), -420, 120}};
+  CHECK(utc_offset_at(school, march(13), 1439) == -420);
+  CHECK(utc_offset_at(school, march(14), 179) == -420);
+  CHECK(utc_offset_at(school, march(14), 180) == -360);
+  CHECK(utc_offset_at(school, march(20), 119) == -360);
+  CHECK(utc_offset_at(school, march(20), 120) == -420);
+  CHECK(clock_time(school, march(14), 119) == ClockTime::once);
+  CHECK(clock_time(school, march(14), 120) == ClockTime::skipped);
+  CHECK(clock_time(school, march(14), 180) == ClockTime::once);
+  CHECK(clock_time(school, march(20), 59) == ClockTime::once);
+  CHECK(clock_time(school, march(20), 60) == ClockTime::twice);
+  CHECK(clock_time(school, march(20), 120) == ClockTime::once);
+  CHECK(clock_time(school, march(21), 60) == ClockTime::once);
+}
+
+TEST_CASE("a zone and a calendar file wait to be looked up") {
+  const Json document = documents::county_by_names();
+  const County waiting = county(document);
+  const School& school = waiting.schools[0];
+  CHECK(school.time_zone == "America/Denver");
+  CHECK_FALSE(school.utc_offset_minutes.has_value());
+  REQUIRE(school.calendar.has_value());
+  CHECK(school.calendar->file == "fern lane.ics");
+  CHECK(school.calendar->closed_words == std::vector<std::string>{"No school"});
+  CHECK(school.calendar->half_day_words.size() > 4);  // the usual ones
+  County half = waiting;
+  half.schools[0].utc_offset_minutes = -420;
+  for (const County& unready : {waiting, half}) {
+    Problems problems;
+    CHECK_FALSE(make_brief(unready, "fern-4", {}, {}, kKey, problems).has_value());
+    CHECK(documents::tells(problems, "/schools"));
+  }
+  half.schools[0].calendar.reset();
+  CHECK(made(half).utc_offset_minutes == -420);
+}
+
+TEST_CASE("names of zones and calendar files open nothing else") {
+  documents::reader_is_strict(
+      documents::county_by_names(), kRead,
+      {"/schools/*/calendar", "/schools/*/calendar/closed_words", "/visits"});
+  for (const char* good : {R"("UTC")", R"("America/Argentina/Buenos_Aires")", R"("Etc/GMT+5")"}) {
+    CHECK(kRead(documents::with(documents::county_by_names(), "/schools/0/time_zone",
+                                documents::parsed(good)))
+              .empty());
+  }
+  documents::bad_rows_are_told(documents::county_by_names(), kRead,
+                               {{"/schools/0/time_zone", "\"\"", ""},
+                                {"/schools/0/time_zone", "\"localtime\"", ""},
+                                {"/schools/0/time_zone", "\"/etc/localtime\"", ""},
+                                {"/schools/0/time_zone", "\"America/../UTC\"", ""},
+                                {"/schools/0/time_zone", "\"file:UTC\"", ""},
+                                {"/schools/0/time_zone", "\"America//Denver\"", ""},
+                                {"/schools/0/time_zone", "\"America/\"", ""},
+                                {"/schools/0/utc_offset_minutes", "-420", ""},
+                                {"/schools/0/utc_offset_changes", "[]", ""},
+                                {"/schools/0/calendar/file", "\"../fern.ics\"", ""},
+                                {"/schools/0/calendar/file", "\"a\\\\b.ics\"", ""},
+                                {"/schools/0/calendar/file", "\".ics\"", ""},
+                                {"/schools/0/calendar/file", "\"\"", ""},
+                                {"/schools/0/calendar/closed_words/0", "\"\"", ""}});
+}
+
 TEST_CASE("only the near calendar comes along") {
   Json document = documents::county();
   document["schools"][0]["closed"] = documents::parsed(R"([

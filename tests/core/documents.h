@@ -173,7 +173,7 @@ inline Json brief() {
     "key": "k3y-only_for-the-header", "lesson": "window-garden", "school": "Fern Lane School", "room": "Room 4",
     "sponsor": "Friends of the Garden", "sheet_language": "es", "date": "2027-03-08", "start": "09:05",
     "bell": "09:50", "utc_offset_minutes": -420, "children": 24, "adults": 4, "tables": 5, "kits": 27,
-    "warmth": {"day": 21, "night": 18, "closed": 15}, "closed": [{"from": "2027-03-29", "to": "2027-04-02"}],
+    "warmth": {"day": 21.1, "night": 18.3, "closed": 15.6}, "closed": [{"from": "2027-03-29", "to": "2027-04-02"}],
     "half_days": ["2027-03-12"], "school_asks": ["Sign in at the office.", "Ventana norte, por favor."]})");
 }
 
@@ -231,11 +231,20 @@ inline Json county() {
     "sponsors": [{"id": "kettle", "name": "Quiet Kettle Tea"}],
     "schools": [{"id": "fern", "name": "Fern Lane School", "utc_offset_minutes": -420,
       "utc_offset_changes": [{"from": "2027-03-14", "utc_offset_minutes": -360}],
-      "warmth": {"day": 21, "night": 18, "closed": 15}, "closed": [{"from": "2027-03-29", "to": "2027-04-02"}],
+      "warmth": {"day": 21.1, "night": 18.3, "closed": 15.6}, "closed": [{"from": "2027-03-29", "to": "2027-04-02"}],
       "half_days": ["2027-03-12"], "school_asks": ["Sign in at the office."], "sheet_language": "es"}],
     "visits": [{"id": "fern-4", "school": "fern", "room": "Room 4", "sponsor": "kettle", "lesson": "window-garden",
       "children": 24, "adults": 4, "tables": 5, "kits": 27, "date": "2027-03-08", "start": "09:05",
       "bell": "09:50"}]})");
+}
+
+// The school's clock and days by name only.
+inline Json county_by_names() {
+  return parsed(R"({"format": "trowelbell.county", "version": 1, "name": "Alderquill County",
+    "schools": [{"id": "fern", "name": "Fern Lane School", "time_zone": "America/Denver",
+      "calendar": {"file": "fern lane.ics", "closed_words": ["No school"]}}],
+    "visits": [{"id": "fern-4", "school": "fern", "room": "Room 4", "lesson": "window-garden",
+      "children": 24, "adults": 4, "date": "2027-03-08", "start": "09:05", "bell": "09:50"}]})");
 }
 
 inline Json index() {

@@ -20,7 +20,7 @@ Date date(std::string_view text) {
   return parse_date(text).value_or(Date{});
 }
 
-Brief steady_room(std::string_view sown, std::int64_t celsius = 20) {
+Brief steady_room(std::string_view sown, double celsius = 20) {
   Brief brief;
   brief.date = date(sown);
   brief.warmth = {celsius, celsius, celsius};

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <functional>
 
+#include "core/temperature.h"
 #include "tests/core/harrington.h"
 
 using namespace trowelbell;
@@ -15,14 +16,14 @@ using namespace trowelbell::harrington;
 namespace {
 
 constexpr double celsius(double fahrenheit) {
-  return (fahrenheit - 32) * 5 / 9;
+  return celsius_of(fahrenheit);
 }
 
 Date date(std::string_view text) {
   return parse_date(text).value_or(Date{});
 }
 
-Brief in_room(std::string_view sown, std::int64_t day, std::int64_t night, std::int64_t closed) {
+Brief in_room(std::string_view sown, double day, double night, double closed) {
   Brief brief;
   brief.date = date(sown);
   brief.warmth = {day, night, closed};
@@ -149,6 +150,15 @@ TEST_CASE("a steady room of 20 C gives dates from the same room 1.5 C either way
   CHECK(peas.germination_percent == 80);
 }
 
+TEST_CASE("70 F is not 21 C, and a forecast sees the difference") {
+  // Lima bean, emergence at a steady 70 F: 13.341 days; at 21 C: 1 / .073016 = 13.696 (both above).
+  const auto middle = [](double warmth) {
+    return forecast(lima_bean(), in_room("2027-03-08", warmth, warmth, warmth)).leaves.middle;
+  };
+  CHECK(middle(celsius(70)) == add_days(date("2027-03-08"), 13));
+  CHECK(middle(21) == add_days(date("2027-03-08"), 14));
+}
+
 TEST_CASE("the forecast follows weekends and closed days") {
   // Sown on a Friday, 68 F by day and night, 59 F at weekends: 12.250 days (see above).
   Brief brief = in_room("2027-03-05", 20, 20, 15);
@@ -209,6 +219,7 @@ TEST_CASE("at the edge of the table the range ends with it") {
 TEST_CASE("a hot sill lowers the share to plan with below the legal minimum") {
   CHECK(forecast(snap_bean(), in_room("2027-03-08", 30, 20, 20)).germination_percent == 47);
   CHECK(forecast(lima_bean(), in_room("2027-03-08", 20, 15, 20)).germination_percent == 52);
+  CHECK(forecast(lettuce(), in_room("2027-03-08", 30, 20, 20)).germination_percent == 12);
   CHECK(forecast(radish(), in_room("2027-03-08", 5, 5, 5)).germination_percent == 42);
   const RoomWarmth steady{20, 20, 20};
   CHECK(planning_percent(snap_bean(), steady, 85) == 85);  // the packet's own word

@@ -16,6 +16,11 @@ Date any_date() {
                   *rc::gen::inRange<std::int64_t>(0, 73'049));
 }
 
+// from/10 to before end/10 degrees, in steps of a tenth.
+double tenths(int from, int end) {
+  return *rc::gen::inRange(from, end) / 10.0;
+}
+
 Species any_species() {
   return *rc::gen::element(harrington::pea(), harrington::snap_bean(), harrington::lima_bean(),
                            harrington::radish());
@@ -63,11 +68,11 @@ TEST_CASE("up to its best warmth, a warmer room never delays a seed") {
     const Species species = any_species();
     Brief cool = any_calendar();
     // 25 C with the range's 1.5 on top: these four grow ever faster that far.
-    const auto temperature = [] { return *rc::gen::inRange<std::int64_t>(5, 26); };
+    const auto temperature = [] { return tenths(50, 251); };
     cool.warmth = {temperature(), temperature(), temperature()};
     Brief warm = cool;
-    for (std::int64_t* part : {&warm.warmth.day, &warm.warmth.night, &warm.warmth.closed}) {
-      *part = std::min<std::int64_t>(25, *part + *rc::gen::inRange<std::int64_t>(0, 6));
+    for (double* part : {&warm.warmth.day, &warm.warmth.night, &warm.warmth.closed}) {
+      *part = std::min(25.0, *part + tenths(0, 60));
     }
     const SproutForecast slow = forecast(species, cool);
     const SproutForecast quick = forecast(species, warm);
@@ -85,7 +90,7 @@ TEST_CASE("up to its best warmth, a warmer room never delays a seed") {
 TEST_CASE("a range is in order, and a sheet is on school days after the visit, in order") {
   CHECK(rc::check([] {
     Brief brief = any_calendar();
-    const auto temperature = [] { return *rc::gen::inRange<std::int64_t>(0, 41); };
+    const auto temperature = [] { return tenths(0, 401); };
     brief.warmth = {temperature(), temperature(), temperature()};
     const std::vector<Species> species{any_species(), any_species()};
     const Sheet sheet = make_sheet(brief, species);
