@@ -13,10 +13,6 @@ constexpr float kShortScreen = 660;  // below this height the tools share one ro
 constexpr std::int64_t kFarSeconds =
     3 * 60 * 60;  // a bell this far off is another day's or hour's: its time says more
 
-bool compact(const Ui& ui) {
-  return ui.viewport().height < kShortScreen;
-}
-
 void draw_head(AppState& app) {
   Ui& ui = app.ui;
   const Brief& brief = app.visit->brief();
@@ -140,95 +136,6 @@ void draw_step_head(AppState& app, const Step& step, const VisitPace& pace) {
   ui.heading("lesson.title", 1, app.in(step.title));
 }
 
-// Where the reader is against the pace of the pages turned so far.
-std::string reading_words(const AppState& app) {
-  const VisitState& state = app.visit->state();
-  const Story& story = *app.visit->story();
-  std::int64_t planned = 0, spent = 0;
-  const auto page = static_cast<std::size_t>(state.page);
-  for (std::size_t i = 0; i < page && i < story.pages.size(); ++i) {
-    planned += page_seconds(story.pages[i], app.words().tag());
-    spent += i < state.page_ms.size() ? state.page_ms[i] / 1000 : 0;
-  }
-  const std::int64_t behind = spent - planned;
-  if (page == 0 || std::abs(behind) < 20) return app.say("story.on_time");
-  return app.say(behind > 0 ? "story.behind" : "story.ahead",
-                 {{"time", clock_text(std::abs(behind))}});
-}
-
-void draw_story(AppState& app) {
-  Ui& ui = app.ui;
-  const Story& story = *app.visit->story();
-  const auto index =
-      std::min(static_cast<std::size_t>(app.visit->state().page), story.pages.size() - 1);
-  const StoryPage& page = story.pages[index];
-  if (index == 0) ui.paragraph("story.title", Type::strong, ui.colors().leaf, app.in(story.title));
-  if (has_picture(page.picture) && !compact(ui)) {
-    ui.picture("story.picture", page.picture, app.say("drawing." + page.picture), 130);
-  }
-  ui.gap(6);
-  ui.paragraph("story.text", Type::reading, ui.colors().ink, app.in(page.text));
-  if (!page.prompt.empty()) {
-    ui.gap();
-    ui.marked("story.prompt", "ask", ui.colors().water, Type::strong, app.in(page.prompt));
-  }
-  ui.gap();
-  ui.paragraph("story.pace", Type::small, ui.colors().ink_soft, reading_words(app), Speech::timer);
-  ui.gap();
-  draw_readers(app);
-}
-
-std::string next_label(const AppState& app, std::size_t next) {
-  const auto& steps = app.visit->lesson()->steps;
-  if (next >= steps.size()) return app.say("lesson.finish");
-  return app.say("lesson.next", {{"step", app.in(steps[next].title)}});
-}
-
-void go_next(AppState& app, std::size_t next) {
-  const auto& steps = app.visit->lesson()->steps;
-  if (next >= steps.size()) {
-    app.record("finish");
-  } else {
-    app.record("step", {{"step", steps[next].id}});
-  }
-  app.ui.scroll_to_top("lesson");
-}
-
-// The one large button at the bottom: turn the page, confirm the safety line, go on.
-void draw_forward(AppState& app, Rect rect, const VisitPace& pace) {
-  Ui& ui = app.ui;
-  const VisitState& state = app.visit->state();
-  const Step& step = app.visit->lesson()->steps[state.step];
-  const std::size_t next = next_step(pace, state);
-  const auto pages = static_cast<std::int64_t>(app.visit->story()->pages.size());
-  if (step.reading && state.page + 1 < pages) {
-    std::string detail = app.say(
-        "story.page", {{"n", std::to_string(state.page + 1)}, {"all", std::to_string(pages)}});
-    if (state.readers == 2)
-      detail += " · " + app.say("story.then", {{"who", reader_words(app, state.page + 1)}});
-    if (ui.button("story.turn", rect, {app.say("story.turn"), detail, ""}, ButtonLook::go) &&
-        app.forward()) {
-      app.record("page", {{"page", state.page + 1}});
-      ui.scroll_to_top("lesson");
-    }
-  } else if (step.safety && !state.ticked("step", step.id)) {
-    const std::string detail = step.watch.empty() ? "" : app.in(step.watch.front());
-    if (ui.button("lesson.safe", rect, {app.say("lesson.safe"), detail, ""}, ButtonLook::care) &&
-        app.forward()) {
-      app.record("tick", {{"list", "step"}, {"item", step.id}, {"done", true}});
-    }
-  } else {
-    // A narrow button has no room for the step's title; its name still tells it.
-    const std::string label = next_label(app, next);
-    const bool narrow = rect.width < 160 && next < app.visit->lesson()->steps.size();
-    const bool hit =
-        ui.button("lesson.next", rect, {narrow ? app.say("lesson.next_short") : label, "", ""},
-                  ButtonLook::go);
-    ui.name_last(label);
-    if (hit && app.forward()) go_next(app, next);
-  }
-}
-
 // On a short screen the tools are icons alone.
 bool draw_tool(AppState& app, std::string_view id, Rect rect, const std::string& label,
                std::string_view icon, bool enabled) {
@@ -260,17 +167,6 @@ void draw_tools(AppState& app, Rect row, int count) {
                 app.visit->can_undo())) {
     app.undo();
   }
-}
-
-float forward_height(const AppState& app) {
-  const VisitState& state = app.visit->state();
-  const Step& step = app.visit->lesson()->steps[state.step];
-  const Ui& ui = app.ui;
-  const float width = ui.viewport().width - 2 * kMargin;
-  if (step.safety && !state.ticked("step", step.id) && !step.watch.empty()) {
-    return ui.button_height({app.say("lesson.safe"), app.in(step.watch.front()), ""}, width);
-  }
-  return 60 * ui.bar_scale();
 }
 
 void draw_running(AppState& app, const VisitPace& pace) {
@@ -387,15 +283,8 @@ void draw_finished(AppState& app) {
 
 }  // namespace
 
-std::string reader_words(const AppState& app, std::int64_t page) {
-  if (app.visit->state().readers == 1) return app.say("who.reader");
-  return app.say(page % 2 == 0 ? "who.reader.first" : "who.reader.second");
-}
-
-void draw_readers(AppState& app) {
-  const bool two = app.visit->state().readers == 2;
-  if (app.ui.checkbox("readers", app.say("story.two_readers"), two))
-    app.record("readers", {{"count", two ? 1 : 2}});
+bool compact(const Ui& ui) {
+  return ui.viewport().height < kShortScreen;
 }
 
 void draw_lesson(AppState& app) {

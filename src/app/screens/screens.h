@@ -38,6 +38,15 @@ std::string packing_words(const AppState& app);
 // The reader of a page: "reader", or the first and the second where two take turns.
 std::string reader_words(const AppState& app, std::int64_t page);
 void draw_readers(AppState& app);  // one reader or two
+void draw_story(AppState& app);    // the page being read
+// The one large button at the bottom of Lesson, and the height its words need.
+void draw_forward(AppState& app, Rect rect, const VisitPace& pace);
+float forward_height(const AppState& app);
+// What the button that leads on says, and what it does.
+std::string next_label(const AppState& app, std::size_t next);
+void go_next(AppState& app, std::size_t next);
+// Below this height parts of Lesson stand side by side instead of one below the other.
+bool compact(const Ui& ui);
 // What is known of the kits, and whether it adds up.
 void draw_kit_balance(AppState& app);
 
