@@ -59,6 +59,8 @@ class CalendarReader {
   std::size_t repeated_ = 0;
   std::size_t days_ = 0;
   bool within_limits_ = true;
+  const std::chrono::steady_clock::time_point deadline_ =
+      std::chrono::steady_clock::now() + kLongestReading;
 };
 
 template <class Use>
@@ -172,6 +174,7 @@ bool CalendarReader::read_rule(const icalrecurrencetype& rule, const icaltimetyp
   const std::unique_ptr<icalrecur_iterator, FreeIterator> iterator(
       icalrecur_iterator_new(rule, first));
   if (!iterator) return false;
+  const Date earliest = add_days(window_.from, -kLongestEventDays - 1);
   for (;;) {
     const icaltimetype next = icalrecur_iterator_next(iterator.get());
     // A day more, since what is tomorrow in UTC may be today at the school.
@@ -179,9 +182,10 @@ bool CalendarReader::read_rule(const icalrecurrencetype& rule, const icaltimetyp
         date_of(next) > add_days(window_.to, 1)) {
       break;
     }
-    starts.push_back(next);
+    if (date_of(next) >= earliest) starts.push_back(next);
   }
-  return true;
+  within_limits_ = std::chrono::steady_clock::now() < deadline_;
+  return within_limits_;
 }
 
 bool CalendarReader::is_replaced(icalcomponent* event, const icaltimetype& start) const {
@@ -244,7 +248,8 @@ std::optional<CalendarReading> read_school_calendar(std::string_view text, const
     return refused(problems, "has too much in it; at most " + std::to_string(kMostCalendarEvents) +
                                  " events, " + std::to_string(kMostRepeatedEvents) +
                                  " of them repeated, and " + std::to_string(kMostEventDays) +
-                                 " days of events are read");
+                                 " days of events are read, in " +
+                                 std::to_string(kLongestReading.count()) + " seconds");
   }
   return std::move(reader.reading);
 }

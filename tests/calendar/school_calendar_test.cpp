@@ -193,6 +193,12 @@ TEST_CASE("no calendar, and too much of one, are refused with a reason") {
             "500 of them repeated"));
 }
 
+TEST_CASE("rules that never come true do not hold the reader up for long") {
+  const std::string never = "DTSTART;VALUE=DATE:20000101\nRRULE:FREQ=DAILY;BYMONTH=2;BYMONTHDAY=30";
+  CHECK(days_of(never).empty());
+  CHECK(has(refused(calendar(std::vector<std::string>(kMostRepeatedEvents, never))), "3 seconds"));
+}
+
 TEST_CASE("days taken over join those that the county lists") {
   School at = school();
   at.closed = {{date("2027-03-29"), date("2027-03-31")}, {date("2026-12-21"), date("2026-12-31")}};
