@@ -53,9 +53,9 @@ struct KitItem {
   std::string per;         // "child", "table", "adult" or "visit"
   std::int64_t cut_parts =
       1;  // pieces one stock piece is cut into; 1 is uncut (a stem in thirds: 3)
-  std::vector<Pack> packs{{}};  // 1..6 sizes, all with a price where there are several; JSON
-                                // "packs", or "pack" for one size without a price
-  bool reusable = false;        // comes back from a visit and goes to the next; never cut
+  std::vector<Pack> packs = {Pack{}};  // 1..6 sizes, all with a price where there are several; JSON
+                                       // "packs", or "pack" for one size without a price
+  bool reusable = false;               // comes back from a visit and goes to the next; never cut
 };
 
 struct CheckItem {
