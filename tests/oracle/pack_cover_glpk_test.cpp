@@ -27,7 +27,7 @@ std::int64_t glpk_price(const std::vector<Pack>& packs, std::int64_t pieces) {
   Model model(GLP_MIN);
   Model::Terms held;
   for (const Pack& pack : packs) {
-    const auto most = static_cast<double>(pieces / pack.size + 1);
+    const auto most = static_cast<double>(pieces);
     const int column = model.add_column(0, most, static_cast<double>(pack.price_cents), GLP_IV);
     held.emplace_back(column, static_cast<double>(pack.size));
   }
