@@ -158,7 +158,8 @@ TEST_CASE("several calendars in one file, folded lines, and zones described in i
       "BEGIN:VTIMEZONE\r\nTZID:X\r\nBEGIN:STANDARD\r\nDTSTART:19700101T000000\r\n"
       "TZOFFSETFROM:-0600\r\nTZOFFSETTO:-0700\r\nRRULE:FREQ=SECONDLY\r\nEND:STANDARD\r\n"
       "END:VTIMEZONE\r\nEND:VCALENDAR\r\n";
-  std::string first = calendar({"DTSTART;TZID=X:20270105T080000\nSUMMARY:No sch\n ool"});
+  std::string first =
+      calendar({"DTSTART;TZID=X:20270105T080000\nEXDATE:20270105T070000Z\nSUMMARY:No sch\n ool"});
   first.replace(first.rfind("END:VCALENDAR"), std::string::npos, zone);
   const CalendarReading reading =
       read(first + calendar({"DTSTART;VALUE=DATE:20270106\nSUMMARY:Break"}), kSchoolYear);
