@@ -1,11 +1,10 @@
 #include "calendar/school_calendar.h"
 
-#include <libical/ical.h>
-
 #include <algorithm>
 #include <map>
 #include <memory>
 
+#include "calendar/event_starts.h"
 #include "calendar/event_words.h"
 
 namespace trowelbell {
@@ -13,21 +12,12 @@ namespace trowelbell {
 namespace {
 
 constexpr std::int64_t kMinutesADay = 24 * 60;
-constexpr std::int64_t kLongestEventDays = 396;
 constexpr std::size_t kSummaryBytes = 120;
 
 struct FreeComponent {
   void operator()(icalcomponent* component) const { icalcomponent_free(component); }
 };
 using Component = std::unique_ptr<icalcomponent, FreeComponent>;
-
-struct FreeIterator {
-  void operator()(icalrecur_iterator* iterator) const { icalrecur_iterator_free(iterator); }
-};
-
-Date date_of(const icaltimetype& time) {
-  return std::chrono::year{time.year} / time.month / time.day;
-}
 
 std::string text_of(const char* text) {
   return text == nullptr ? "" : text;
@@ -46,19 +36,18 @@ class CalendarReader {
 
  private:
   void read_event(icalcomponent* event);
-  bool read_starts(icalcomponent* event, const icaltimetype& first,
-                   std::vector<icaltimetype>& starts);
-  bool read_rule(const icalrecurrencetype& rule, const icaltimetype& first,
-                 std::vector<icaltimetype>& starts);
+  bool within_limits() const {
+    return count_ <= kMostCalendarEvents && days_ <= kMostEventDays && starts_.within_limits();
+  }
   bool is_replaced(icalcomponent* event, const icaltimetype& start) const;
   DateRange days_of(const icaltimetype& start, std::int64_t seconds) const;
 
   const School& school_;
   const DateRange window_;
   Replaced replaced_;
-  std::size_t repeated_ = 0;
+  EventStarts starts_;
+  std::size_t count_ = 0;
   std::size_t days_ = 0;
-  bool within_limits_ = true;
 };
 
 template <class Use>
@@ -88,29 +77,26 @@ std::int64_t length_of(const icaltimetype& start, const icaltimetype& end) {
 }
 
 bool CalendarReader::read(icalcomponent* calendar) {
-  std::size_t count = 0;
   for_each_event(calendar, [&](icalcomponent* event) {
     const icaltimetype instead_of = icalcomponent_get_recurrenceid(event);
     if (!icaltime_is_null_time(instead_of)) {
       replaced_.emplace(text_of(icalcomponent_get_uid(event)), instead_of);
     }
-    ++count;
+    ++count_;
   });
-  within_limits_ = count <= kMostCalendarEvents;
   for_each_event(calendar, [&](icalcomponent* event) {
-    if (within_limits_ && !is_cancelled(event)) read_event(event);
+    if (within_limits() && !is_cancelled(event)) read_event(event);
   });
-  return within_limits_;
+  return within_limits();
 }
 
 void CalendarReader::read_event(icalcomponent* event) {
-  const icaltimetype start = icalcomponent_get_dtstart(event);
   std::vector<icaltimetype> starts;
-  if (icaltime_is_null_time(start) || !icaltime_is_valid_time(start) || !date_of(start).ok() ||
-      !read_starts(event, start, starts)) {
+  if (!starts_.read(event, window_, starts)) {
     ++reading.not_understood;
     return;
   }
+  const icaltimetype start = icalcomponent_get_dtstart(event);
   const std::int64_t seconds = length_of(start, icalcomponent_get_dtend(event));
   CalendarEvent found;
   for (const icaltimetype& each : starts) {
@@ -122,66 +108,11 @@ void CalendarReader::read_event(icalcomponent* event) {
     found.days.push_back({std::max(days.from, window_.from), std::min(days.to, window_.to)});
   }
   days_ += found.days.size();
-  within_limits_ = within_limits_ && days_ <= kMostEventDays;
   if (found.days.empty()) return;
   const EventWords words = words_of(event);
   found.kind = kind_of(words, *school_.calendar);
   found.summary = shortened(words.summary, kSummaryBytes);
   reading.events.push_back(std::move(found));
-}
-
-// Every start up to the end of the window, the excluded and replaced ones, too. False for a rule
-// that repeats within a day or takes away by rule (EXRULE, which RFC 5545 gave up).
-bool CalendarReader::read_starts(icalcomponent* event, const icaltimetype& first,
-                                 std::vector<icaltimetype>& starts) {
-  if (icalcomponent_get_first_property(event, ICAL_EXRULE_PROPERTY) != nullptr) return false;
-  const bool once = icalcomponent_get_first_property(event, ICAL_RRULE_PROPERTY) == nullptr;
-  if (once) starts.push_back(first);
-  for (icalproperty* rule = icalcomponent_get_first_property(event, ICAL_RRULE_PROPERTY);
-       rule != nullptr; rule = icalcomponent_get_next_property(event, ICAL_RRULE_PROPERTY)) {
-    if (!read_rule(icalproperty_get_rrule(rule), first, starts)) return false;
-  }
-  for (icalproperty* added = icalcomponent_get_first_property(event, ICAL_RDATE_PROPERTY);
-       added != nullptr; added = icalcomponent_get_next_property(event, ICAL_RDATE_PROPERTY)) {
-    const icaldatetimeperiodtype at = icalproperty_get_rdate(added);
-    const icaltimetype start = icaltime_is_null_time(at.time) ? at.period.start : at.time;
-    if (icaltime_is_null_time(start) || !date_of(start).ok()) return false;
-    starts.push_back(start);
-  }
-  std::sort(starts.begin(), starts.end(), [](const icaltimetype& a, const icaltimetype& b) {
-    return icaltime_compare(a, b) < 0;
-  });
-  starts.erase(std::unique(starts.begin(), starts.end(),
-                           [](const icaltimetype& a, const icaltimetype& b) {
-                             return icaltime_compare(a, b) == 0;
-                           }),
-               starts.end());
-  return true;
-}
-
-bool CalendarReader::read_rule(const icalrecurrencetype& rule, const icaltimetype& first,
-                               std::vector<icaltimetype>& starts) {
-  const bool daily_or_rarer =
-      rule.freq == ICAL_DAILY_RECURRENCE || rule.freq == ICAL_WEEKLY_RECURRENCE ||
-      rule.freq == ICAL_MONTHLY_RECURRENCE || rule.freq == ICAL_YEARLY_RECURRENCE;
-  const bool by_time = rule.by_hour[0] != ICAL_RECURRENCE_ARRAY_MAX ||
-                       rule.by_minute[0] != ICAL_RECURRENCE_ARRAY_MAX ||
-                       rule.by_second[0] != ICAL_RECURRENCE_ARRAY_MAX;
-  within_limits_ = within_limits_ && ++repeated_ <= kMostRepeatedEvents;
-  if (!daily_or_rarer || by_time || !within_limits_) return false;
-  const std::unique_ptr<icalrecur_iterator, FreeIterator> iterator(
-      icalrecur_iterator_new(rule, first));
-  if (!iterator) return false;
-  for (;;) {
-    const icaltimetype next = icalrecur_iterator_next(iterator.get());
-    // A day more, since what is tomorrow in UTC may be today at the school.
-    if (icaltime_is_null_time(next) || !date_of(next).ok() ||
-        date_of(next) > add_days(window_.to, 1)) {
-      break;
-    }
-    starts.push_back(next);
-  }
-  return true;
 }
 
 bool CalendarReader::is_replaced(icalcomponent* event, const icaltimetype& start) const {
@@ -244,7 +175,8 @@ std::optional<CalendarReading> read_school_calendar(std::string_view text, const
     return refused(problems, "has too much in it; at most " + std::to_string(kMostCalendarEvents) +
                                  " events, " + std::to_string(kMostRepeatedEvents) +
                                  " of them repeated, and " + std::to_string(kMostEventDays) +
-                                 " days of events are read");
+                                 " days of events are read, in " +
+                                 std::to_string(kLongestReading.count()) + " seconds");
   }
   return std::move(reader.reading);
 }

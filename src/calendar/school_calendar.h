@@ -31,6 +31,8 @@ inline constexpr std::size_t kCalendarBytes = 1024 * 1024;
 inline constexpr std::size_t kMostCalendarEvents = 3000;
 inline constexpr std::size_t kMostRepeatedEvents = 500;
 inline constexpr std::size_t kMostEventDays = 20'000;  // of all events together, in the window
+// A rule that never comes true is looked for over thousands of years; a file may not have many.
+inline constexpr std::chrono::seconds kLongestReading{3};
 
 // The events of `text` within `window`. `school` has its `calendar` words and, for times in UTC,
 // its offsets. Nothing, and one problem, where this is no iCalendar file or one beyond the limits.

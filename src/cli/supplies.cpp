@@ -4,152 +4,71 @@
 #include <ostream>
 
 #include "cli/content_folder.h"
+#include "cli/supply_words.h"
 #include "cli/visit_files.h"
 #include "cli/words.h"
-#include "core/kits.h"
 
 namespace trowelbell {
 
 namespace {
 
-struct Options {
-  std::vector<std::string> briefs;
+struct Options : SeasonOptions {
   std::string content;
-  std::optional<std::int64_t> spares;
   bool json = false;
 };
 
-struct Order {
-  const Lesson* lesson = nullptr;
-  std::vector<KitNeeds> visits;
-};
-using Orders = std::map<std::string, Order, std::less<>>;  // by lesson id
-
-KitNeeds total(const std::vector<KitNeeds>& visits) {
-  KitNeeds sum;
-  for (const KitNeeds& visit : visits) {
-    sum.children += visit.children;
-    sum.tables += visit.tables;
-    sum.adults += visit.adults;
-    sum.spares += visit.spares;
+// The call's fault, or "".
+std::string_view fault_of(const Options& options) {
+  if (options.briefs.empty() && options.county.empty() && options.season.empty()) {
+    return "give the visits: --brief, --county or --season";
   }
-  return sum;
-}
-
-std::string sets_words(const KitItem& item, std::int64_t sets) {
-  if (item.per == "child") {
-    return counted(sets, "kit", "kits");
+  if (!options.from.empty() && !parse_date(options.from)) {
+    return "--from must be a date that exists, as YYYY-MM-DD";
   }
-  if (item.per == "table") {
-    return counted(sets, "table", "tables");
+  std::vector<std::string> files = options.briefs;
+  files.insert(files.end(), {options.county, options.season, options.stock});
+  return std::count(files.begin(), files.end(), "-") > 1 ? "only one file can be standard input"
+                                                         : "";
+}
+
+std::optional<std::vector<SupplyOrder>> make_orders(const std::vector<SeasonVisit>& visits,
+                                                    const Content& content, const Options& options,
+                                                    const Streams& streams) {
+  std::map<std::string, SupplyOrder> by_lesson;
+  for (const SeasonVisit& visit : visits) by_lesson[visit.lesson].visits.push_back(visit);
+  if (!options.stock.empty() && by_lesson.size() > 1) {
+    streams.err << "trowelbell supplies: --stock is for one lesson; these visits have "
+                << by_lesson.size() << ", so give each lesson's visits by themselves\n";
+    return std::nullopt;
   }
-  return item.per == "adult" ? counted(sets, "adult", "adults") : counted(sets, "visit", "visits");
-}
-
-std::string pieces_words(const KitItem& item, const SupplyLine& line) {
-  return item.cut_parts == 1
-             ? std::to_string(line.pieces)
-             : std::to_string(line.pieces) + ", cut from " + std::to_string(line.stock);
-}
-
-std::string packs_words(const KitItem& item, const SupplyLine& line) {
-  return std::to_string(line.packs) + " x " + std::to_string(item.pack);
-}
-
-std::string left_words(const SupplyLine& line) {
-  return std::to_string(line.unopened) +
-         (line.offcuts > 0 ? " and " + counted(line.offcuts, "cut part", "cut parts") : "");
-}
-
-void write_words(std::ostream& out, const Orders& orders) {
-  bool first = true;
-  for (const auto& entry : orders) {
-    const Order& order = entry.second;
-    const KitNeeds sum = total(order.visits);
-    out << (first ? "" : "\n") << order.lesson->title.en << ": "
-        << counted(static_cast<std::int64_t>(order.visits.size()), "visit", "visits") << ", "
-        << counted(sum.children, "child", "children") << ", "
-        << counted(sum.spares, "spare kit", "spare kits") << "\n\n";
-    first = false;
-    const auto lines = bill_of_materials(*order.lesson, order.visits);
-    std::size_t width = 4;
-    for (const SupplyLine& line : lines) {
-      width = std::max(width, order.lesson->kit[line.item].name.en.size());
+  std::vector<SupplyOrder> orders;
+  for (auto& [id, order] : by_lesson) {
+    order.lesson = &content.lessons.find(id)->second;
+    std::vector<Shelf> shelf;
+    if (!options.stock.empty()) {
+      auto read = read_stock(options.stock, *order.lesson, streams);
+      if (!read) return std::nullopt;
+      shelf = std::move(*read);
     }
-    out << padded("Item", width) << "  Lay out           " << padded("Pieces", 18)
-        << padded("Packs", 10) << "Left over\n";
-    for (const SupplyLine& line : lines) {
-      const KitItem& item = order.lesson->kit[line.item];
-      out << padded(item.name.en, width) << "  "
-          << padded(std::to_string(item.count) + " x " + sets_words(item, line.sets), 18)
-          << padded(pieces_words(item, line), 18) << padded(packs_words(item, line), 10)
-          << left_words(line) << '\n';
-    }
+    std::vector<SupplyVisit> planned;
+    for (const SeasonVisit& visit : order.visits) planned.push_back(visit.supply);
+    order.plans = plan_supplies(*order.lesson, planned, shelf);
+    orders.push_back(std::move(order));
   }
+  return orders;
 }
 
-void write_json(std::ostream& out, const Orders& orders) {
-  Json list = Json::array();
-  for (const auto& [id, order] : orders) {
-    const KitNeeds sum = total(order.visits);
-    Json items = Json::array();
-    for (const SupplyLine& line : bill_of_materials(*order.lesson, order.visits)) {
-      const KitItem& item = order.lesson->kit[line.item];
-      items.push_back({{"id", item.id},
-                       {"per", item.per},
-                       {"each", item.count},
-                       {"sets", line.sets},
-                       {"pieces", line.pieces},
-                       {"cut_parts", item.cut_parts},
-                       {"stock", line.stock},
-                       {"pack", item.pack},
-                       {"packs", line.packs},
-                       {"offcuts", line.offcuts},
-                       {"unopened", line.unopened}});
-    }
-    list.push_back({{"lesson", id},
-                    {"visits", order.visits.size()},
-                    {"children", sum.children},
-                    {"spares", sum.spares},
-                    {"tables", sum.tables},
-                    {"adults", sum.adults},
-                    {"items", std::move(items)}});
+void write_all(std::ostream& out, const std::vector<SupplyOrder>& orders, bool json) {
+  if (json) {
+    Json list = Json::array();
+    for (const SupplyOrder& order : orders) list.push_back(supplies_json(order));
+    out << dump_json({{"orders", std::move(list)}}) << '\n';
+    return;
   }
-  out << dump_json({{"orders", std::move(list)}}) << '\n';
-}
-
-// Nothing where a brief cannot be read, is there twice, or has a lesson that the content does not
-// have: an order that forgets a visit is worse than none.
-std::optional<Orders> read_orders(const Options& options, const Content& content,
-                                  const Streams& streams) {
-  Orders orders;
-  std::set<std::string> seen;
-  bool whole = true;
-  for (const std::string& name : options.briefs) {
-    const auto brief = load_brief(name, streams);
-    if (!brief) {
-      whole = false;
-      continue;
-    }
-    Problems problems = check_references(*brief, content);
-    if (!seen.insert(brief->visit).second) {
-      problems.push_back({"/visit", "\"" + brief->visit +
-                                        "\" is in more than one of these briefs; give each visit "
-                                        "once"});
-    }
-    if (!problems.empty()) {
-      write_problems(streams.err, name, problems);
-      whole = false;
-      continue;
-    }
-    Order& order = orders[brief->lesson];
-    order.lesson = &content.lessons.find(brief->lesson)->second;
-    order.visits.push_back(needs_of(*brief));
-    if (options.spares) {
-      order.visits.back().spares = *options.spares;
-    }
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    out << (i == 0 ? "" : "\n");
+    write_supplies(out, orders[i]);
   }
-  return whole ? std::optional(std::move(orders)) : std::nullopt;
 }
 
 Status supplies(const Options& options, const Streams& streams) {
@@ -158,8 +77,8 @@ Status supplies(const Options& options, const Streams& streams) {
     streams.err << kNoContent;
     return Status::call_at_fault;
   }
-  if (std::count(options.briefs.begin(), options.briefs.end(), "-") > 1) {
-    streams.err << "trowelbell supplies: only one --brief can be standard input\n";
+  if (const std::string_view fault = fault_of(options); !fault.empty()) {
+    streams.err << "trowelbell supplies: " << fault << '\n';
     return Status::call_at_fault;
   }
   std::vector<FileProblems> faults;
@@ -167,11 +86,19 @@ Status supplies(const Options& options, const Streams& streams) {
   for (const FileProblems& fault : faults) {
     write_problems(streams.err, fault.file, fault.problems);
   }
-  const auto orders = read_orders(options, content, streams);
+  const auto visits = read_season(options, parse_date(options.from), content, streams);
+  if (!visits) {
+    return Status::input_at_fault;
+  }
+  if (visits->empty()) {
+    streams.err << "trowelbell supplies: there are no visits to supply\n";
+    return Status::input_at_fault;
+  }
+  const auto orders = make_orders(*visits, content, options, streams);
   if (!orders) {
     return Status::input_at_fault;
   }
-  options.json ? write_json(streams.out, *orders) : write_words(streams.out, *orders);
+  write_all(streams.out, *orders, options.json);
   return Status::done;
 }
 
@@ -179,25 +106,37 @@ Status supplies(const Options& options, const Streams& streams) {
 
 void add_supplies(CLI::App& app, const Streams& streams, Status& status) {
   const auto options = std::make_shared<Options>();
-  CLI::App* command =
-      app.add_subcommand("supplies", "Lists what to lay out for a visit, or to order for several");
-  command->add_option("--brief", options->briefs, "The visits' briefs")
-      ->type_name("FILE")
-      ->required();
+  CLI::App* command = app.add_subcommand(
+      "supplies", "Lists what to lay out for each visit, what to buy, and what is left over");
+  command->add_option("--brief", options->briefs, "The visits' briefs")->type_name("FILE");
+  command->add_option("--county", options->county, "All visits of a county file")
+      ->type_name("FILE");
+  command
+      ->add_option("--season", options->season,
+                   "A spreadsheet saved as CSV, a row a visit, with the columns visit, date, "
+                   "lesson, children, adults and, if wanted, start, tables, kits, spares")
+      ->type_name("FILE");
+  command->add_option("--from", options->from, "Leave out visits before this day: YYYY-MM-DD")
+      ->type_name("DATE");
+  command
+      ->add_option("--stock", options->stock,
+                   "What is on the shelf: CSV with the columns id, pieces and, if wanted, parts")
+      ->type_name("FILE");
   command->add_option("--content", options->content, std::string(kContentHelp))->type_name("DIR");
   command
       ->add_option("--spares", options->spares,
-                   "Spare kits for each visit (default: the brief's kits beyond its children; "
-                   "where it brings none, one for every ten children, at least two)")
+                   "Spare kits for each visit (default: the kits beyond the children; where none "
+                   "are brought, one for every ten children, at least two)")
       ->type_name("N")
       ->check(CLI::Range(0, 60));
   command->add_flag("--json", options->json, "Write the result as JSON");
   command->footer(
-      "Pieces of all visits are added before they are rounded up to whole stock and packs.\n\n"
+      "What one visit leaves over goes to the next. Where an item comes in packs of several sizes, "
+      "the order is the cheapest that is enough.\n\n"
       "Example: the packing table for one visit\n"
       "  trowelbell supplies --brief maple-12.brief.json\n"
-      "Example: the season's order\n"
-      "  trowelbell supplies --brief briefs/*.brief.json");
+      "Example: the season's order, with what is on the shelf\n"
+      "  trowelbell supplies --season visits.csv --from 2027-03-01 --stock shelf.csv");
   command->callback([options, &streams, &status] { status = supplies(*options, streams); });
 }
 

@@ -19,15 +19,13 @@ std::int64_t sets_for(std::string_view per, const KitNeeds& visit) {
   return 1;
 }
 
-SupplyLine supply_line(const KitItem& item, std::size_t index, std::span<const KitNeeds> visits) {
+SupplyLine supply_line(const KitItem& item, std::size_t index, const KitNeeds& visit) {
   SupplyLine line;
   line.item = index;
-  for (const KitNeeds& visit : visits) line.sets += sets_for(item.per, visit);
+  line.sets = sets_for(item.per, visit);
   line.pieces = line.sets * item.count;
   line.stock = divide_up(line.pieces, item.cut_parts);
-  line.packs = divide_up(line.stock, item.pack);
   line.offcuts = line.stock * item.cut_parts - line.pieces;
-  line.unopened = line.packs * item.pack - line.stock;
   return line;
 }
 
@@ -37,26 +35,23 @@ std::int64_t usual_spares(std::int64_t children) {
   return std::max<std::int64_t>(2, divide_up(children, 10));
 }
 
-KitNeeds needs_of(const Brief& brief) {
-  const std::int64_t spares = brief.kits > 0
-                                  ? std::max<std::int64_t>(0, brief.kits - brief.children)
-                                  : usual_spares(brief.children);
-  return {brief.children, brief.tables, brief.adults, spares};
+std::int64_t spares_of(std::int64_t children, std::int64_t kits) {
+  return kits > 0 ? std::max<std::int64_t>(0, kits - children) : usual_spares(children);
 }
 
-std::vector<SupplyLine> bill_of_materials(const Lesson& lesson, std::span<const KitNeeds> visits) {
+KitNeeds needs_of(const Brief& brief) {
+  return {brief.children, brief.tables, brief.adults, spares_of(brief.children, brief.kits)};
+}
+
+std::vector<SupplyLine> bill_of_materials(const Lesson& lesson, const KitNeeds& visit) {
   std::vector<SupplyLine> lines;
   for (const std::string_view per : kPackingOrder) {
     for (std::size_t index = 0; index < lesson.kit.size(); ++index) {
       const KitItem& item = lesson.kit[index];
-      if (item.per == per) lines.push_back(supply_line(item, index, visits));
+      if (item.per == per) lines.push_back(supply_line(item, index, visit));
     }
   }
   return lines;
-}
-
-std::vector<SupplyLine> bill_of_materials(const Lesson& lesson, const KitNeeds& visit) {
-  return bill_of_materials(lesson, std::span(&visit, 1));
 }
 
 std::int64_t kits_from(const Lesson& lesson, std::int64_t kits,

@@ -1,8 +1,5 @@
-// The bill of materials: what to lay out at the packing table, what to buy, and where the kits
-// went.
+// The bill of materials: what to lay out at the packing table, and where the kits went.
 #pragma once
-
-#include <span>
 
 #include "brief.h"
 #include "lesson.h"
@@ -21,25 +18,21 @@ struct KitNeeds {
 // A few spare kits beyond the class (common practice): one for every ten children begun, but at
 // least two.
 std::int64_t usual_spares(std::int64_t children);
-// As the brief has it: kits beyond the class are spares; where it brings no kits, the usual spares.
+// Kits beyond the class are spares; where no kits are brought, the usual spares.
+std::int64_t spares_of(std::int64_t children, std::int64_t kits);
 KitNeeds needs_of(const Brief& brief);
 
-// One item over one visit or several. It balances:
-// packs x pack x cut_parts == pieces + offcuts + unopened x cut_parts.
+// One item at one visit. It balances: stock x cut_parts == pieces + offcuts.
 struct SupplyLine {
-  std::size_t item = 0;       // index in lesson.kit
-  std::int64_t sets = 0;      // lots of `count` pieces to lay out: one a kit, table, adult or visit
-  std::int64_t pieces = 0;    // pieces needed
-  std::int64_t stock = 0;     // whole pieces to cut them from
-  std::int64_t packs = 0;     // packs to buy
-  std::int64_t offcuts = 0;   // pieces cut and not needed
-  std::int64_t unopened = 0;  // whole pieces left in the last pack
+  std::size_t item = 0;      // index in lesson.kit
+  std::int64_t sets = 0;     // lots of `count` pieces to lay out: one a kit, table, adult or visit
+  std::int64_t pieces = 0;   // pieces needed
+  std::int64_t stock = 0;    // whole pieces to cut them from
+  std::int64_t offcuts = 0;  // pieces cut and not needed
 };
 
 // In packing order: what goes into each kit, then tables, adults, visit; within these as the lesson
-// has it. Over several visits the pieces are added first and rounded up to whole stock and packs
-// once.
-std::vector<SupplyLine> bill_of_materials(const Lesson& lesson, std::span<const KitNeeds> visits);
+// has it. What to buy, over one visit or many: supply_plan.h.
 std::vector<SupplyLine> bill_of_materials(const Lesson& lesson, const KitNeeds& visit);
 
 // How many kits the packing table gives when pieces are lacking (kit item id: pieces): as many as

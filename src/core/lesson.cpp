@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "item_list.h"
+#include "pack_cover.h"
 
 namespace trowelbell {
 
@@ -65,6 +66,18 @@ Step read_step(const Reader& reader) {
   return step;
 }
 
+std::vector<Pack> read_packs(const Reader& reader) {
+  if (!reader.has("packs")) return {{reader.whole_or("pack", 1, 10'000, 1), 0}};
+  if (reader.has("pack")) reader.problem("pack", "must be left out: \"packs\" tells the sizes");
+  std::vector<Pack> packs;
+  reader.array("packs", 1, 6, [&](const Reader& at) {
+    packs.push_back(
+        {at.whole("size", 1, kLargestPackOfSeveral), at.whole("price_cents", 1, 1'000'000)});
+  });
+  if (packs.empty()) packs.emplace_back();
+  return packs;
+}
+
 KitItem read_kit_item(const Reader& reader) {
   constexpr std::string_view kPer[] = {"child", "table", "adult", "visit"};
   KitItem item;
@@ -73,7 +86,11 @@ KitItem read_kit_item(const Reader& reader) {
   item.count = reader.whole("count", 1, 1000);
   item.per = kPer[reader.choice("per", {"child", "table", "adult", "visit"})];
   item.cut_parts = reader.whole_or("cut_parts", 1, 100, 1);
-  item.pack = reader.whole_or("pack", 1, 10'000, 1);
+  item.packs = read_packs(reader);
+  item.reusable = reader.flag_or("reusable", false);
+  if (item.reusable && item.cut_parts > 1) {
+    reader.problem("reusable", "must be left out of an item that is cut");
+  }
   return item;
 }
 

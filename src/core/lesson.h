@@ -38,6 +38,13 @@ struct Step {
                                 // be empty
 };
 
+// As bought: so many stock pieces in one pack.
+struct Pack {
+  std::int64_t size = 1;
+  std::int64_t price_cents = 0;  // 0: not known
+  bool operator==(const Pack&) const = default;
+};
+
 // One line of the bill of materials.
 struct KitItem {
   std::string id;
@@ -45,8 +52,10 @@ struct KitItem {
   std::int64_t count = 1;  // of this item, for each `per`
   std::string per;         // "child", "table", "adult" or "visit"
   std::int64_t cut_parts =
-      1;                  // pieces one stock piece is cut into; 1 is uncut (a stem in thirds: 3)
-  std::int64_t pack = 1;  // stock pieces in one pack, as bought
+      1;  // pieces one stock piece is cut into; 1 is uncut (a stem in thirds: 3)
+  std::vector<Pack> packs = {Pack{}};  // 1..6 sizes, all with a price where there are several; JSON
+                                       // "packs", or "pack" for one size without a price
+  bool reusable = false;               // comes back from a visit and goes to the next; never cut
 };
 
 struct CheckItem {

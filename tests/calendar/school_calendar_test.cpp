@@ -158,7 +158,8 @@ TEST_CASE("several calendars in one file, folded lines, and zones described in i
       "BEGIN:VTIMEZONE\r\nTZID:X\r\nBEGIN:STANDARD\r\nDTSTART:19700101T000000\r\n"
       "TZOFFSETFROM:-0600\r\nTZOFFSETTO:-0700\r\nRRULE:FREQ=SECONDLY\r\nEND:STANDARD\r\n"
       "END:VTIMEZONE\r\nEND:VCALENDAR\r\n";
-  std::string first = calendar({"DTSTART;TZID=X:20270105T080000\nSUMMARY:No sch\n ool"});
+  std::string first =
+      calendar({"DTSTART;TZID=X:20270105T080000\nEXDATE:20270105T070000Z\nSUMMARY:No sch\n ool"});
   first.replace(first.rfind("END:VCALENDAR"), std::string::npos, zone);
   const CalendarReading reading =
       read(first + calendar({"DTSTART;VALUE=DATE:20270106\nSUMMARY:Break"}), kSchoolYear);
@@ -191,6 +192,12 @@ TEST_CASE("no calendar, and too much of one, are refused with a reason") {
   const std::string yearly = "DTSTART;VALUE=DATE:20260901\nRRULE:FREQ=YEARLY";
   CHECK(has(refused(calendar(std::vector<std::string>(kMostRepeatedEvents + 1, yearly))),
             "500 of them repeated"));
+}
+
+TEST_CASE("rules that never come true do not hold the reader up for long") {
+  const std::string never = "DTSTART;VALUE=DATE:20000101\nRRULE:FREQ=DAILY;BYMONTH=2;BYMONTHDAY=30";
+  CHECK(days_of(never).empty());
+  CHECK(has(refused(calendar(std::vector<std::string>(kMostRepeatedEvents, never))), "3 seconds"));
 }
 
 TEST_CASE("days taken over join those that the county lists") {

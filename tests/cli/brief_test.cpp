@@ -20,7 +20,9 @@ std::vector<std::string> one(std::vector<std::string> more) {
 TEST_CASE("all briefs of the demo county are made, whatever their schools' days come from") {
   const Result all = run({"brief", kCounty, "--json"});
   REQUIRE(all.status == 0);
-  for (const Json& made : json_of(all.out)["briefs"]) {
+  const Json briefs = json_of(all.out)["briefs"];
+  CHECK(briefs.size() == 6);
+  for (const Json& made : briefs) {
     const Json& brief = made["brief"];
     CAPTURE(brief["visit"]);
     CHECK(brief["utc_offset_minutes"] == -420);

@@ -1,5 +1,5 @@
-// sprouts, sheet and supplies, on the demo county's visit with a room of 20 C: the dates are those
-// of Harrington's table (tests/core/harrington.h), the chances those of 7 CFR 201.31's rates.
+// sprouts and sheet, on the demo county's visit with a room of 20 C: the dates are those of
+// Harrington's table (tests/core/harrington.h), the chances those of 7 CFR 201.31's rates.
 #include "command.h"
 
 using namespace trowelbell::cli_test;
@@ -174,46 +174,4 @@ TEST_CASE("after the visit the sheet tells of kits that wait") {
   const Result result = visit.call("sheet", {"--journal", journal_file});
   CHECK(result.status == 0);
   CHECK(has(result.out, "2 kits wait for absent children"));
-}
-
-TEST_CASE("supplies lists the packing table of one visit") {
-  const Visit visit;
-  const Json answer = visit.answer("supplies");
-  REQUIRE(answer["orders"].size() == 1);
-  const Json& order = answer["orders"][0];
-  CHECK(order["children"] == 24);
-  CHECK(order["spares"] == 3);
-  // Common practice: two seeds of each of two kinds, four cotton balls, a third of a stem a child.
-  CHECK(by_id(order["items"], "bean-seeds")["pieces"] == 54);
-  CHECK(by_id(order["items"], "pea-seeds")["pieces"] == 54);
-  CHECK(by_id(order["items"], "cotton-balls")["pieces"] == 108);
-  CHECK(by_id(order["items"], "stem")["stock"] == 9);
-  for (const Json& item : order["items"]) {
-    CAPTURE(item["id"]);
-    const auto number = [&](const char* key) { return item[key].get<std::int64_t>(); };
-    CHECK(number("packs") * number("pack") * number("cut_parts") ==
-          number("pieces") + number("offcuts") + number("unopened") * number("cut_parts"));
-  }
-  const Result words = visit.call("supplies");
-  CHECK(has(words.out, "1 visit, 24 children, 3 spare kits"));
-  CHECK(has(words.out, "27, cut from 9"));
-}
-
-TEST_CASE("supplies orders for a season, and refuses to forget a visit") {
-  const Visit visit;
-  Json other = json_of(file_text(visit.brief));
-  other["visit"] = "another-room";
-  other["children"] = 20;
-  const std::string second = visit.folder.write("second.json", other);
-  const Json order = visit.answer("supplies", {"--brief", second, "--spares", "1"})["orders"][0];
-  CHECK(order["visits"] == 2);
-  CHECK(order["children"] == 44);
-  CHECK(by_id(order["items"], "stem")["pieces"] == 46);
-  CHECK(by_id(order["items"], "stem")["stock"] == 16);
-  const Result twice = visit.call("supplies", {"--brief", visit.brief});
-  CHECK(twice.status == 1);
-  CHECK(twice.out.empty());
-  CHECK(has(twice.err, "more than one"));
-  CHECK(visit.call("supplies", {"--brief", visit.folder.at("missing.json")}).status == 1);
-  CHECK(visit.call("supplies", {"--spares", "61"}).status == 2);
 }

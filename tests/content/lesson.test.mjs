@@ -132,6 +132,7 @@ test('the kit is the one of common practice', () => {
   assert.equal(perChild('pea-seeds'), 2);
   assert.equal(perChild('cotton-balls'), 4);  // common practice: four cotton balls a child
   assert.equal(item('stem').cut_parts, 3);  // common practice: a stem cut in thirds serves three
+  assert.ok(item('tray').reusable && item('marker').reusable);  // common practice: trays and markers are brought back
   assert.match(item('soil-cup').name.en, /half/);  // common practice: the cup filled about half
   assert.ok(lesson.least_adults >= 3);  // common practice: at least three adults a room
 });

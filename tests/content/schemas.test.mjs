@@ -85,7 +85,7 @@ const refused = {
     set('steps/0/seconds/plan', 0), drop('steps/0/seconds/max'), set('steps/0/say', 'Hello'), set('steps/0/do', many(17, { en: 'Do' })),
     set(`steps/${storyStep}/seconds`, { min: 1, plan: 2, max: 3 }), set('steps/0', lesson.steps[storyStep]),
     set(`steps/${safetyStep}/watch`, []), drop(`steps/${safetyStep}/watch`), set('steps/0/cards', ['No Card']), set('steps/0/drawing', 'x'.repeat(41)),
-    set('kit/0/count', 0), set('kit/0/per', 'school'), set('kit/0/cut_parts', 0), set('kit/0/pack', 10001), set('kit', many(61, lesson.kit[0])),
+    set('kit/0/count', 0), set('kit/0/per', 'school'), set('kit/0/cut_parts', 0), set('kit/0/pack', 10001), set('kit/0/packs', [{ size: 50, price_cents: 300 }]), set('kit/0/reusable', 1), set('kit/4/reusable', true), set('kit', many(61, lesson.kit[0])),
     drop('ready/0/text'), set('handover', {})]],
   story: [story, [...headers, drop('pages'), set('pages', []), set('pages', many(61, story.pages[0])), drop('pages/0/text'), set('pages/0/text', 'Lina'),
     set('pages/0/text/en', ''), set('pages/0/text/en', 'a'.repeat(1001)), set('pages/0/prompt/en', 'a'.repeat(301)), set('pages/0/pause_seconds', -1),
@@ -131,6 +131,18 @@ for (const [name, [document, changes]] of Object.entries(refused)) {
     valid(name, changed(document, set('of_a_newer_writer', { any: [1, 'thing'] })));
   });
 }
+
+test('an item comes in one pack, or in several with their prices', () => {
+  const packs = (list) => {
+    const changed = copy(lesson);
+    delete changed.kit[0].pack;
+    changed.kit[0].packs = list;
+    return problems('lesson', changed).length === 0;
+  };
+  const pack = { size: 50, price_cents: 300 };
+  assert.ok(packs([pack]) && packs(Array(6).fill(pack)));
+  for (const bad of [[], Array(7).fill(pack), [{ size: 50 }], [{ ...pack, size: 1001 }], [{ ...pack, price_cents: 0 }], [50]]) assert.ok(!packs(bad), JSON.stringify(bad));
+});
 
 test('the event schema refuses wrong data of every kind that has data', () => {
   const wrong = {

@@ -43,7 +43,8 @@ TEST_CASE("a lesson is read field by field") {
   CHECK(lesson.kit[0].count == 2);
   CHECK(lesson.kit[0].per == "child");
   CHECK(lesson.kit[0].cut_parts == 3);
-  CHECK(lesson.kit[0].pack == 10);
+  CHECK(lesson.kit[0].packs == std::vector<Pack>{{10, 0}});
+  CHECK_FALSE(lesson.kit[0].reusable);
   CHECK(lesson.ready.at(0).id == "aprons");
   CHECK(lesson.handover.at(0).text.es == "¿Quién riega?");
 }
@@ -118,4 +119,28 @@ TEST_CASE("a step is found by its id") {
   CHECK(step_index(lesson, "hello") == 0);
   CHECK(step_index(lesson, "story") == 1);
   CHECK(step_index(lesson, "nap") == 2);
+}
+
+TEST_CASE("an item may come in several packs with prices, or come back from a visit") {
+  Json document = documents::lesson();
+  Json& item = document["kit"][0];
+  item.erase("pack");
+  item.erase("cut_parts");
+  item["packs"] =
+      documents::parsed(R"([{"size": 50, "price_cents": 300}, {"size": 200, "price_cents": 999}])");
+  item["reusable"] = true;
+  Problems problems;
+  const Lesson lesson = read_lesson(document, problems);
+  REQUIRE(problems.empty());
+  CHECK(lesson.kit[0].packs == std::vector<Pack>{{50, 300}, {200, 999}});
+  CHECK(lesson.kit[0].reusable);
+  documents::bad_rows_are_told(document, kRead,
+                               {{"/kit/0/pack", "50", ""},
+                                {"/kit/0/packs", "[]", ""},
+                                {"/kit/0/packs/0/size", "0", ""},
+                                {"/kit/0/packs/0/size", "1001", ""},
+                                {"/kit/0/packs/1/price_cents", "0", ""},
+                                {"/kit/0/packs/1/price_cents", "1000001", ""},
+                                {"/kit/0/cut_parts", "3", "/kit/0/reusable"},
+                                {"/kit/0/reusable", "\"yes\"", ""}});
 }
