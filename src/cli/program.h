@@ -28,6 +28,7 @@ void add_check(CLI::App& app, const Streams& streams, Status& status);
 void add_pace(CLI::App& app, const Streams& streams, Status& status);
 void add_rehearse(CLI::App& app, const Streams& streams, Status& status);
 void add_report(CLI::App& app, const Streams& streams, Status& status);
+void add_rollup(CLI::App& app, const Streams& streams, Status& status);
 void add_brief(CLI::App& app, const Streams& streams, Status& status);
 void add_sheet(CLI::App& app, const Streams& streams, Status& status);
 void add_sprouts(CLI::App& app, const Streams& streams, Status& status);
