@@ -1,5 +1,4 @@
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <memory>
 
 #include "cli/content_folder.h"
@@ -47,19 +46,11 @@ void add_folder(Job& job, const fs::path& folder) {
     std::vector<FileProblems> told_with_each_file;
     content = std::make_shared<Content>(load_content_folder(folder, told_with_each_file));
   }
-  std::vector<std::string> files;
-  for (fs::recursive_directory_iterator at(folder, error), end; !error && at != end;
-       at.increment(error)) {
-    const std::string name = at->path().string();
+  for (std::string& name : files_below(folder, ".json")) {
     // Schemas describe our files; they are none.
-    if (at->is_regular_file(error) && ends_with(name, ".json") &&
-        !ends_with(name, ".schema.json")) {
-      files.push_back(name);
+    if (!ends_with(name, ".schema.json")) {
+      job.tasks.push_back({std::move(name), content});
     }
-  }
-  std::sort(files.begin(), files.end());
-  for (std::string& name : files) {
-    job.tasks.push_back({std::move(name), content});
   }
 }
 

@@ -4,6 +4,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 #include <fstream>
@@ -64,6 +65,21 @@ std::optional<std::string> read_text(const std::string& name, std::size_t most, 
     return std::nullopt;
   }
   return text;
+}
+
+std::vector<std::string> files_below(const std::filesystem::path& folder, std::string_view ending) {
+  std::vector<std::string> files;
+  std::error_code error;
+  for (std::filesystem::recursive_directory_iterator at(folder, error), end; !error && at != end;
+       at.increment(error)) {
+    std::string name = at->path().string();
+    if (at->is_regular_file(error) && name.size() >= ending.size() &&
+        name.compare(name.size() - ending.size(), ending.size(), ending) == 0) {
+      files.push_back(std::move(name));
+    }
+  }
+  std::sort(files.begin(), files.end());
+  return files;
 }
 
 bool write_text(const std::filesystem::path& file, std::string_view text, Readers readers,

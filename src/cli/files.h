@@ -13,6 +13,9 @@ namespace trowelbell {
 std::optional<std::string> read_text(const std::string& name, std::size_t most, std::istream& in,
                                      Problems& problems);
 
+// All files in the folder and in those below whose names end so, sorted.
+std::vector<std::string> files_below(const std::filesystem::path& folder, std::string_view ending);
+
 enum class Readers { everyone, owner_only };
 // Replaces the file as a whole: after a crash it is the old one or the new one.
 bool write_text(const std::filesystem::path& file, std::string_view text, Readers readers,

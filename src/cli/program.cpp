@@ -20,9 +20,11 @@ int run_program(std::vector<std::string> arguments, const Streams& streams) {
   Status status = Status::done;
   add_brief(app, streams, status);
   add_check(app, streams, status);
+  add_learn(app, streams, status);
   add_pace(app, streams, status);
   add_rehearse(app, streams, status);
   add_report(app, streams, status);
+  add_rollup(app, streams, status);
   add_sheet(app, streams, status);
   add_sprouts(app, streams, status);
   add_supplies(app, streams, status);

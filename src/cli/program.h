@@ -25,9 +25,11 @@ int run_program(std::vector<std::string> arguments, const Streams& streams);
 
 // Each adds its subcommand, which sets `status` when it runs. All three must outlive the parsing.
 void add_check(CLI::App& app, const Streams& streams, Status& status);
+void add_learn(CLI::App& app, const Streams& streams, Status& status);
 void add_pace(CLI::App& app, const Streams& streams, Status& status);
 void add_rehearse(CLI::App& app, const Streams& streams, Status& status);
 void add_report(CLI::App& app, const Streams& streams, Status& status);
+void add_rollup(CLI::App& app, const Streams& streams, Status& status);
 void add_brief(CLI::App& app, const Streams& streams, Status& status);
 void add_sheet(CLI::App& app, const Streams& streams, Status& status);
 void add_sprouts(CLI::App& app, const Streams& streams, Status& status);

@@ -44,6 +44,11 @@ std::string percent_words(double share) {
   return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
 }
 
+std::string hundredths(std::int64_t number) {
+  const std::string part = std::to_string(number % 100);
+  return std::to_string(number / 100) + (part.size() < 2 ? ".0" : ".") + part;
+}
+
 std::string counted(std::int64_t count, std::string_view one, std::string_view many) {
   return std::to_string(count) + " " + std::string(count == 1 ? one : many);
 }

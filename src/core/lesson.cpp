@@ -13,13 +13,12 @@ constexpr std::size_t kLongText = 600;  // bytes of one line for people
 constexpr std::size_t kShortText = 120;
 constexpr std::size_t kMostLines = 16;
 constexpr std::size_t kMostItems = 60;
-constexpr std::int64_t kLongestStep = 2 * 60 * 60;  // s
 
 StepSeconds read_seconds(const Reader& reader) {
   StepSeconds seconds;
-  seconds.min = reader.whole("min", 0, kLongestStep);
-  seconds.plan = reader.whole("plan", 0, kLongestStep);
-  seconds.max = reader.whole("max", 0, kLongestStep);
+  seconds.min = reader.whole("min", 0, kLongestStepSeconds);
+  seconds.plan = reader.whole("plan", 0, kLongestStepSeconds);
+  seconds.max = reader.whole("max", 0, kLongestStepSeconds);
   if (seconds.plan < seconds.min) {
     reader.problem("plan", "must not be less than \"min\"");
   }

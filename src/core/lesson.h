@@ -10,6 +10,8 @@ namespace trowelbell {
 // even hurried; `may` is filler and goes before anyone is hurried.
 enum class Keep { must, should, may };
 
+inline constexpr std::int64_t kLongestStepSeconds = 2 * 60 * 60;  // in a lesson file
+
 // Seconds; 0 <= min <= plan <= max.
 struct StepSeconds {
   std::int64_t min = 0;

@@ -208,7 +208,7 @@ ReportFacts read_report(const Json& document, Problems& problems) {
   constexpr std::string_view kTakers[] = {"", "teacher", "aide", "office", "nobody"};
   facts.taken_by = kTakers[reader.choice("taken_by", {"", "teacher", "aide", "office", "nobody"})];
   facts.note = reader.text_or("note", 500, "", true);
-  reader.whole("events", 0, kLargestExact);
+  facts.events = reader.whole("events", 0, kLargestExact);
   return facts;
 }
 

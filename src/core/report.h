@@ -46,6 +46,7 @@ struct ReportFacts {
   std::map<std::string, std::int64_t> lacking;  // kit item: pieces short at the packing table
   std::map<std::string, std::int64_t> mishaps;
   std::string taken_by, note;
+  std::int64_t events = 0;  // of the journal it was made of
 };
 // Every field of the format is checked, its bounds, and that children and kits add up; the facts
 // count only if no problem was added.

@@ -30,7 +30,7 @@ TEST_CASE("help teaches, with an example for every subcommand") {
   const Result help = run({"--help"});
   CHECK(help.status == 0);
   CHECK(help.err.empty());
-  for (const char* name : {"brief", "check", "pace", "rehearse", "report"}) {
+  for (const char* name : {"brief", "check", "learn", "pace", "rehearse", "report", "rollup"}) {
     CHECK(has(help.out, name));
     const Result own = run({name, "--help"});
     CHECK(own.status == 0);
