@@ -36,8 +36,7 @@ int write_file(sqlite3_file* file, const void* bytes, int size, sqlite3_int64 at
   if (const int result = real(file)->pMethods->xFileSize(real(file), &before); result != SQLITE_OK)
     return result;
   std::string copy(static_cast<const char*>(bytes), static_cast<std::size_t>(size));
-  const int result =
-      ours(file).disk->write(*ours(file).name, before, {at, std::move(copy), false});
+  const int result = ours(file).disk->write(*ours(file).name, before, {at, std::move(copy), false});
   return result != SQLITE_OK ? result : real(file)->pMethods->xWrite(real(file), bytes, size, at);
 }
 int truncate_file(sqlite3_file* file, sqlite3_int64 size) {
@@ -113,8 +112,8 @@ void apply_some(std::string& content, const FaultyDisk::Change& change, Luck& lu
   if (fate == 1 || change.cut) return apply(content, change);
   for (std::size_t at = 0; at < change.bytes.size(); at += kSector)
     if (luck.percent(50))
-      apply(content, {change.at + static_cast<sqlite3_int64>(at), change.bytes.substr(at, kSector),
-                      false});
+      apply(content,
+            {change.at + static_cast<sqlite3_int64>(at), change.bytes.substr(at, kSector), false});
 }
 
 std::string read_all(const std::string& name) {

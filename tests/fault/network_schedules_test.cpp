@@ -17,7 +17,8 @@ constexpr std::int64_t kSchedulesOfDatabase = 25;
 void print(const Tally& t) {
   const auto n = [](std::int64_t value) { return static_cast<long long>(value); };
   std::printf(
-      "network schedules: %lld, reports sent: %lld (of these again after a rewind: %lld), received: "
+      "network schedules: %lld, reports sent: %lld (of these again after a rewind: %lld), "
+      "received: "
       "%lld\n"
       "  requests: %lld; offline %lld, dropped %lld, cut %lld, delayed %lld, doubled %lld, late "
       "%lld,\n"

@@ -164,9 +164,8 @@ class World {
 
   static const Row* find(const std::vector<Row>& rows, const std::string& device,
                          std::int64_t revision) {
-    const auto found = std::ranges::find_if(rows, [&](const Row& row) {
-      return row.device == device && row.revision == revision;
-    });
+    const auto found = std::ranges::find_if(
+        rows, [&](const Row& row) { return row.device == device && row.revision == revision; });
     return found == rows.end() ? nullptr : &*found;
   }
 

@@ -24,15 +24,15 @@ void SimulatedCollector::open() {
   prepare_schema(database);
   archive_ = std::make_unique<Archive>(file(), 1);
   writer_ = std::make_unique<Writer>(std::move(database));
-  service_ = std::make_unique<Service>(
-      Service{site_, *archive_, sha256(testing::kCoordinatorKey), [this] { return now; },
-              [this] { return writer_->reports(); }});
+  service_ = std::make_unique<Service>(Service{site_, *archive_, sha256(testing::kCoordinatorKey),
+                                               [this] { return now; },
+                                               [this] { return writer_->reports(); }});
 }
 
 void SimulatedCollector::close() {
   service_.reset();
-  writer_.reset();
   archive_.reset();
+  writer_.reset();
 }
 
 void SimulatedCollector::know(const std::string& visit, const std::string& key) {
@@ -63,9 +63,12 @@ void SimulatedCollector::lose_power(std::uint64_t seed) {
   disk_.forget_folder(home_);
   home_ = folder_.path() / std::to_string(++homes_);
   std::filesystem::create_directories(home_);
-  for (const auto& [name, content] : left)
-    std::ofstream(home_ / name, std::ios::binary) << content;
+  for (const auto& [name, content] : left) std::ofstream(home_ / name, std::ios::binary) << content;
   open();
+}
+
+void SimulatedCollector::spoil(const char* sql) {
+  Database::for_writing(file()).execute(sql);
 }
 
 std::vector<Row> SimulatedCollector::rows(const std::string& visit) const {
@@ -85,8 +88,8 @@ std::vector<Row> rows_of(const std::filesystem::path& file, const std::string& v
   std::vector<Row> all;
   Rows rows = query.start(visit);
   while (rows.next())
-    all.push_back({rows.text(0), rows.text(1), rows.whole(2), rows.text(3), rows.text(4),
-                   rows.whole(5)});
+    all.push_back(
+        {rows.text(0), rows.text(1), rows.whole(2), rows.text(3), rows.text(4), rows.whole(5)});
   return all;
 }
 

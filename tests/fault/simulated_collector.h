@@ -39,12 +39,15 @@ class SimulatedCollector {
   // The body that the coordinator is shown, "" for none.
   std::string latest(const std::string& visit);
 
+  // Changes what is stored behind the collector's back.
+  void spoil(const char* sql);
+  std::filesystem::path file() const { return home_ / "collector.db"; }
+
   std::int64_t now = 1'800'000'000'000;
 
  private:
   void open();
   void close();
-  std::filesystem::path file() const { return home_ / "collector.db"; }
 
   FaultyDisk& disk_;
   collector::testing::TempFolder folder_;

@@ -142,9 +142,8 @@ void Network::settle(const Shared& exchange, std::int64_t after, int status, std
   timeline_.after(after, [exchange, status, body = std::move(body), retry_after] {
     if (exchange->settled) return;
     exchange->settled = true;
-    exchange->phone->answer(exchange->sending.opening, {status, body,
-                                                        sha256_hex(exchange->sending.body),
-                                                        retry_after});
+    exchange->phone->answer(exchange->sending.opening,
+                            {status, body, sha256_hex(exchange->sending.body), retry_after});
   });
 }
 

@@ -20,9 +20,7 @@ class Timeline {
   }
   // The time of the next event; -1 for none.
   std::int64_t next() const { return events_.empty() ? -1 : events_.begin()->first; }
-  std::function<void()> take() {
-    return std::move(events_.extract(events_.begin()).mapped());
-  }
+  std::function<void()> take() { return std::move(events_.extract(events_.begin()).mapped()); }
 
  private:
   std::multimap<std::int64_t, std::function<void()>> events_;
