@@ -15,25 +15,37 @@ namespace {
 constexpr std::int64_t kSchedulesOfDatabase = 25;
 
 void print(const Tally& t) {
-  const auto n = [](std::int64_t value) { return static_cast<long long>(value); };
-  std::printf(
-      "network schedules: %lld, reports sent: %lld (of these again after a rewind: %lld), "
-      "received: "
-      "%lld\n"
-      "  requests: %lld; offline %lld, dropped %lld, cut %lld, delayed %lld, doubled %lld, late "
-      "%lld,\n"
-      "  answered by strangers %lld, 429 %lld; answers lost %lld, cut %lld, replaced by 502 %lld,\n"
-      "  wrong digest %lld, another report's %lld\n"
-      "  collector: restarts %lld, power cuts %lld; phones: restarts %lld, rewound %lld, clock "
-      "jumps %lld,\n"
-      "  store failures %lld, reports gone with a phone's store %lld\n"
-      "  losses: %lld, doubles: %lld\n",
-      n(t.schedules), n(t.reports), n(t.resent_after_rewind), n(t.received), n(t.requests),
-      n(t.offline), n(t.dropped), n(t.cut_requests), n(t.delayed), n(t.twice), n(t.late),
-      n(t.strangers), n(t.too_many), n(t.lost_answers), n(t.cut_answers), n(t.errors_after),
-      n(t.wrong_digests), n(t.others_answers), n(t.collector_restarts), n(t.power_cuts),
-      n(t.phone_restarts), n(t.rewinds), n(t.clock_jumps), n(t.store_failures), n(t.gone),
-      n(t.losses), n(t.doubles));
+  const std::pair<const char*, std::int64_t> counts[] = {
+      {"network schedules", t.schedules},
+      {"reports sent", t.reports},
+      {"of these again, because their address was taken", t.sent_again},
+      {"received", t.received},
+      {"refused, their address taken before the phone was set back", t.refused},
+      {"gone with a phone's store", t.gone},
+      {"requests", t.requests},
+      {"no signal", t.offline},
+      {"dropped", t.dropped},
+      {"cut on the way", t.cut_requests},
+      {"delayed", t.delayed},
+      {"doubled", t.twice},
+      {"arrived after the phone gave up", t.late},
+      {"answered by a stranger", t.strangers},
+      {"429 with Retry-After", t.too_many},
+      {"answer lost", t.lost_answers},
+      {"answer cut", t.cut_answers},
+      {"answer replaced by 502", t.errors_after},
+      {"answer with a wrong digest", t.wrong_digests},
+      {"another report's answer", t.others_answers},
+      {"collector started anew", t.collector_restarts},
+      {"collector's power cut", t.power_cuts},
+      {"phone's app opened anew", t.phone_restarts},
+      {"phone set back to an old state", t.rewinds},
+      {"phone's clock set", t.clock_jumps},
+      {"phone's store failed", t.store_failures},
+      {"losses", t.losses},
+      {"doubles", t.doubles}};
+  for (const auto& [name, count] : counts)
+    std::printf("%10lld  %s\n", static_cast<long long>(count), name);
 }
 
 }  // namespace

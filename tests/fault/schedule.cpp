@@ -154,7 +154,7 @@ class World {
     phone.step();
     const auto entries = phone.outbox().entries();
     if (entries.empty() || entries.back()->delivery != Delivery::refused) return;
-    ++tally_.resent_after_rewind;  // "another report has this address": the volunteer sends again
+    ++tally_.sent_again;  // "another report has this address": the volunteer sends again
     send_report(phone);
   }
 
@@ -181,6 +181,7 @@ class World {
         ++tally_.losses;
         wrong("a report that the phone calls received is not there");
       } else if (entry->delivery == Delivery::refused) {
+        ++tally_.refused;
         if (!phone.rewound() || row == nullptr || there)
           wrong("a report was refused without need: " + entry->refusal);
       } else {

@@ -10,7 +10,7 @@
 namespace trowelbell::fault {
 
 struct Tally {
-  std::int64_t schedules = 0, reports = 0, received = 0, resent_after_rewind = 0, gone = 0;
+  std::int64_t schedules = 0, reports = 0, received = 0, refused = 0, sent_again = 0, gone = 0;
   std::int64_t requests = 0, offline = 0, dropped = 0, cut_requests = 0, delayed = 0, twice = 0;
   std::int64_t late = 0, strangers = 0, too_many = 0, lost_answers = 0, cut_answers = 0;
   std::int64_t errors_after = 0, wrong_digests = 0, others_answers = 0;
