@@ -39,7 +39,8 @@ struct Collector {
   std::map<std::int64_t, std::string> reports;
 
   SendResult put(const OutboxEntry& entry) {
-    if (entry.revision == 3) return result(422, R"({"type":"urn:trowelbell:problem:not-a-report"})");
+    if (entry.revision == 3)
+      return result(422, R"({"type":"urn:trowelbell:problem:not-a-report"})");
     const bool first = reports.try_emplace(entry.revision, entry.body).second;
     REQUIRE(reports[entry.revision] == entry.body);
     return result(first ? 201 : 200, answer(entry.revision, digest('a')));
