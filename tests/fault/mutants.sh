@@ -11,7 +11,10 @@ tree=build/mutants/tree build=build/mutants/build
 unnoticed=0
 
 mkdir -p "$tree"
-git ls-files -z src tests CMakeLists.txt | tar --null -T - -cf - | tar -C "$tree" -xf - || exit 2
+# Only what differs, and as new, so that a mutant of a run cut short is built away.
+git ls-files -z src tests CMakeLists.txt | while IFS= read -rd '' file; do
+  cmp -s "$file" "$tree/$file" || install -D -m 644 "$file" "$tree/$file" || exit
+done || exit 2
 cmake -S "$tree" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG=-O0 \
   -DIMGUI_DIR="$imgui" >/dev/null || exit 2
 build_and_run() { ninja -C "$build" --quiet fault_tests && timeout 300 "$build/tests/fault_tests" --no-colors; }
@@ -36,7 +39,8 @@ mutant() {
     unnoticed=$((unnoticed + 1))
   else
     # doctest names a test case above its first failure.
-    grep -h '^TEST CASE:' build/mutants/log | sort -u | sed 's/^TEST CASE: */  red: /'
+    grep -h '^TEST CASE:' build/mutants/log | sort -u | sed 's/^TEST CASE: */  red: /' | grep . ||
+      echo "  the program hung or died"
   fi
   cp build/mutants/kept "$file"
 }

@@ -11,6 +11,7 @@ namespace {
 constexpr std::int64_t kMinute = 60'000;
 constexpr std::int64_t kStorm = 360 * kMinute;
 constexpr std::int64_t kCalm = 60 * 24 * 60 * kMinute;  // after it all must have settled
+constexpr std::size_t kMostReports = 40;                // of one phone
 constexpr std::int64_t kDay = 24 * 60 * kMinute;
 
 Brief brief_of(const std::string& visit) {
@@ -154,6 +155,7 @@ class World {
     phone.step();
     const auto entries = phone.outbox().entries();
     if (entries.empty() || entries.back()->delivery != Delivery::refused) return;
+    if (entries.size() > kMostReports) return;  // somebody gives up, and the books do not balance
     ++tally_.sent_again;  // "another report has this address": the volunteer sends again
     send_report(phone);
   }
