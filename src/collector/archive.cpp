@@ -85,7 +85,10 @@ std::optional<StoredReport> Archive::latest(std::string_view visit) {
   const Borrow desk(*this);
   Rows rows = desk->latest.start(visit);
   if (!rows.next()) return std::nullopt;
-  return StoredReport{rows.text(0), rows.text(1)};
+  StoredReport report{rows.text(0), rows.text(1)};
+  if (hex(sha256(report.body)) != report.digest)
+    throw DamagedError("a stored report is not what was received; bring back a backup");
+  return report;
 }
 
 VisitPage Archive::visits(const VisitQuery& query) {

@@ -20,6 +20,7 @@ class Archive {
 
   // The digest of the visit's key, or nothing for a visit that no brief named.
   std::optional<Digest> key_digest(std::string_view visit);
+  // Throws DamagedError where its bytes are no longer those that were confirmed.
   std::optional<StoredReport> latest(std::string_view visit);
   // The page and the totals are of one moment.
   VisitPage visits(const VisitQuery& query);

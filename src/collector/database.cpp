@@ -4,7 +4,10 @@ namespace trowelbell::collector {
 namespace {
 
 [[noreturn]] void fail(sqlite3* connection, const std::string& doing) {
-  throw DatabaseError(doing + ": " + sqlite3_errmsg(connection));
+  const std::string message = doing + ": " + sqlite3_errmsg(connection);
+  const int kind = sqlite3_errcode(connection);
+  if (kind == SQLITE_CORRUPT || kind == SQLITE_NOTADB) throw DamagedError(message);
+  throw DatabaseError(message);
 }
 
 }  // namespace
@@ -20,6 +23,9 @@ Database::Database(const std::filesystem::path& file, int flags) {
 
 Database Database::for_writing(const std::filesystem::path& file) {
   Database database(file, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
+  // SQLite opens what it may not write for reading only, and would stay so.
+  if (sqlite3_db_readonly(database.handle(), "main") != 0)
+    throw DatabaseError("it may only be read");
   // FULL: a commit returns after the log is flushed, so what was answered survives a power cut.
   database.execute(
       "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON;");
@@ -28,6 +34,10 @@ Database Database::for_writing(const std::filesystem::path& file) {
 
 Database Database::for_reading(const std::filesystem::path& file) {
   return {file, SQLITE_OPEN_READONLY};
+}
+
+Database Database::for_copying(const std::filesystem::path& file) {
+  return {file, SQLITE_OPEN_READWRITE};
 }
 
 void Database::execute(const char* sql) {

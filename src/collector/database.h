@@ -18,12 +18,19 @@ struct DatabaseError : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
+// What the file holds is not what was written: it is broken, or it is no database.
+struct DamagedError : DatabaseError {
+  using DatabaseError::DatabaseError;
+};
+
 class Database {
  public:
   // Opens or creates the file for the one writer: write-ahead log, every commit flushed to disk.
   static Database for_writing(const std::filesystem::path& file);
   // The file must exist; many readers work beside the writer.
   static Database for_reading(const std::filesystem::path& file);
+  // An empty file that a copy goes into; it is whole by itself, without a log beside it.
+  static Database for_copying(const std::filesystem::path& file);
 
   // One or more statements without parameters or rows.
   void execute(const char* sql);

@@ -9,6 +9,7 @@
 #include <string>
 
 #include "authority.h"
+#include "backup.h"
 #include "http_server.h"
 #include "options.h"
 #include "schema.h"
@@ -18,6 +19,8 @@ namespace trowelbell::collector {
 namespace {
 
 constexpr int kThreads = 2;
+// At about 1 GB a second, more than a county's reports of many years.
+constexpr auto kCheckPatience = std::chrono::seconds(10);
 
 struct StartError : std::runtime_error {
   using std::runtime_error::runtime_error;
@@ -42,8 +45,16 @@ Database open_database(const std::filesystem::path& folder, const std::filesyste
                      ". Name a folder that can be written, with --data.");
   try {
     Database database = Database::for_writing(file);
+    if (!check_structure(database, kCheckPatience))
+      std::fprintf(stderr,
+                   "trowelbell-collector: the database is large and was not checked to its "
+                   "end; --backup checks all of it\n");
     prepare_schema(database);
     return database;
+  } catch (const DamagedError& problem) {
+    throw StartError("The database " + file.string() + " is damaged (" + problem.what() +
+                     "). Nothing is served from it. Keep it, put the newest backup in a new folder "
+                     "as collector.db, and name that with --data.");
   } catch (const DatabaseError& problem) {
     throw StartError("Cannot use the database " + file.string() + " (" + problem.what() +
                      "). Check that the folder can be written and the disk has room, or name "
@@ -75,6 +86,12 @@ std::unique_ptr<HttpServer> listen(const Options& options, Service& service, Wri
   }
 }
 
+void back_up(const Options& options) {
+  const Content content = make_backup(options.data / "collector.db", options.backup);
+  std::cout << "backup " << options.backup.string() << ": " << content.visits << " visits, "
+            << content.reports << " reports, checked\n";
+}
+
 void run(const Options& options) {
   const sigset_t signals = block_signals();
   const Site site = options.web.empty() ? Site() : Site::load(options.web);
@@ -82,8 +99,9 @@ void run(const Options& options) {
   Database database = open_database(options.data, file);
   const std::string key = coordinator_key(options.coordinator_key_file);
   take_in_briefs(database, options.briefs);
-  Archive archive(file, kThreads);
+  // The writer goes last: it leaves one whole file, without a log that readers cannot clear away.
   Writer writer(std::move(database));
+  Archive archive(file, kThreads);
   Service service{site, archive, sha256(key), now_ms, [&writer] { return writer.reports(); }};
   const auto server = listen(options, service, writer);
 
@@ -108,7 +126,10 @@ int main(int argc, char** argv) {
     int status = 0;
     const auto options = collector::parse_options(argc, argv, status);
     if (!options) return status;
-    collector::run(*options);
+    if (options->backup.empty())
+      collector::run(*options);
+    else
+      collector::back_up(*options);
     return 0;
   } catch (const std::exception& error) {
     std::fprintf(stderr, "trowelbell-collector: %s\n", error.what());

@@ -23,6 +23,14 @@ Examples:
   proxy that speaks HTTPS.
     trowelbell-collector --data /var/lib/trowelbell --web build/web --address 0.0.0.0
 
+  Back up, while the collector runs or not: a new file, checked before it has its name.
+    trowelbell-collector --data /var/lib/trowelbell --backup backups/monday.db
+
+  Bring a backup back: keep the old folder, and start with a new one that holds the backup as
+  collector.db. Phones keep every report; what came in after the backup can be sent again there.
+    mkdir restored && cp backups/monday.db restored/collector.db
+    trowelbell-collector --data restored --web build/web --briefs briefs/
+
 It prints its address and the coordinator's link, and runs until it is told to stop (Ctrl-C, or
 SIGTERM): then it ends the requests under way and leaves with status 0. Status 1: it could not start,
 and says why. Status 2: the call is wrong.
@@ -60,6 +68,12 @@ std::optional<Options> parse_options(int argc, const char* const* argv, int& sta
       ->type_name("FILE");
   app.add_flag("--log", options.log,
                "One line a request on standard error: method, kind of address, status");
+  CLI::Option* backup =
+      app.add_option("--backup", options.backup,
+                     "Copy the database to this new file, check the copy, and end")
+          ->type_name("FILE");
+  for (const char* serving : {"--web", "--briefs", "--port", "--address", "--log"})
+    backup->excludes(app.get_option(serving));
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

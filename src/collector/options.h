@@ -16,6 +16,7 @@ struct Options {
   unsigned short port = 8321;
   std::filesystem::path coordinator_key_file;  // empty: coordinator.key in `data`
   bool log = false;
+  std::filesystem::path backup;  // not empty: make this backup, and nothing else
 };
 
 // Nothing after --help (`status` 0, help on standard output) or a wrong call (`status` 2, why on

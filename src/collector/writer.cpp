@@ -115,6 +115,7 @@ void Writer::work() {
 
 void Writer::write(const std::vector<Job>& batch) {
   std::vector<Outcome> outcomes(batch.size());
+  std::string trouble;
   try {
     Transaction transaction(database_);
     std::int64_t created = 0;
@@ -126,10 +127,20 @@ void Writer::write(const std::vector<Job>& batch) {
     reports_ += created;
     ++commits_;
   } catch (const DatabaseError& error) {
-    std::fprintf(stderr, "trowelbell-collector: nothing was stored: %s\n", error.what());
     outcomes.assign(batch.size(), Outcome{});
+    trouble = error.what();
   }
+  tell(trouble);
   for (std::size_t i = 0; i < batch.size(); ++i) batch[i].done(outcomes[i]);
+}
+
+// Once for each change: phones come back for hours, and the log may be on the same full disk.
+void Writer::tell(const std::string& trouble) {
+  if (trouble == trouble_) return;
+  trouble_ = trouble;
+  std::fprintf(
+      stderr, "trowelbell-collector: %s%s\n",
+      trouble.empty() ? "reports are stored again" : "nothing was stored: ", trouble.c_str());
 }
 
 }  // namespace trowelbell::collector

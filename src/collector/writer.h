@@ -43,6 +43,7 @@ class Writer {
 
   void work();
   void write(const std::vector<Job>& batch);
+  void tell(const std::string& trouble);
 
   Database database_;
   std::unique_ptr<Tables> tables_;
@@ -52,6 +53,7 @@ class Writer {
   std::mutex mutex_;
   std::condition_variable queued_;
   std::vector<Job> queue_;
+  std::string trouble_;  // why the last commit failed; "" when it did not
   bool stopping_ = false;
   std::thread thread_;
 };

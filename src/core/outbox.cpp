@@ -13,6 +13,7 @@ constexpr std::int64_t kLongestDelay = 300'000;
 constexpr std::int64_t kLongestRetryAfter = 3600;  // seconds
 constexpr std::size_t kMostDetail = 300;           // bytes
 constexpr JsonLimits kAnswerLimits{16 * 1024, 8};
+constexpr std::string_view kProblem = "urn:trowelbell:problem:";
 
 struct Address {
   std::string visit, device;
@@ -57,16 +58,19 @@ std::int64_t confirmed_at(const OutboxEntry& entry, const SendResult& result) {
   return ours ? at : 0;
 }
 
-// What an RFC 9457 problem document says, its title where it has no detail.
-std::string refusal_text(const SendResult& result) {
+// What the collector's problem document (RFC 9457) says, its title where it has no detail. Nothing
+// where the answer is not the collector's: a school's filter or a captive portal says 403 or 404 to
+// whatever it does not know, and the report may well pass from another place.
+std::optional<std::string> refusal_text(const SendResult& result) {
   Problems problems;
   const auto answer = parse_json(result.body, kAnswerLimits, problems);
-  if (answer && answer->is_object()) {
-    for (const char* name : {"detail", "title"}) {
-      const auto found = answer->find(name);
-      const auto* text = found == answer->end() ? nullptr : found->get_ptr<const std::string*>();
-      if (text != nullptr && !text->empty()) return short_line(*text);
-    }
+  if (!answer) return std::nullopt;
+  const Reader reader(*answer, problems);
+  if (!reader.text_or("type", kMostDetail, "").starts_with(kProblem)) return std::nullopt;
+  for (const char* name : {"detail", "title"}) {
+    const auto found = answer->find(name);
+    const auto* text = found == answer->end() ? nullptr : found->get_ptr<const std::string*>();
+    if (text != nullptr && !text->empty()) return short_line(*text);
   }
   return "HTTP " + std::to_string(result.status);
 }
@@ -203,10 +207,12 @@ Json Outbox::finish(const SendResult& result, std::int64_t now, std::int64_t jit
       return {{"received", received}};
     }
   } else if (is_refusal(result.status)) {
-    Json refused = address;
-    refused["status"] = result.status;
-    refused["detail"] = refusal_text(result);
-    return {{"refused", refused}};
+    if (const auto text = refusal_text(result)) {
+      Json refused = address;
+      refused["status"] = result.status;
+      refused["detail"] = *text;
+      return {{"refused", refused}};
+    }
   }
   if (result.retry_after_seconds > 0) {
     entry.asked_until = now + std::min(result.retry_after_seconds, kLongestRetryAfter) * 1000;

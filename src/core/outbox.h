@@ -67,8 +67,10 @@ class Outbox {
 
   // The outcome of the entry under way. Returns the record to make durable, or null to retry later.
   // Received: 200 or 201 whose body names this visit, device, revision and the digest of what was
-  // sent. Refused: 4xx but 408, 425 and 429. Anything else is tried again (an answer that is not
-  // the collector's may be a captive portal's): 2 s * 2^n up to 5 min, -25 % to +25 % by
+  // sent. Refused: 4xx but 408, 425 and 429, with a problem document (RFC 9457) of the collector,
+  // whose type begins with "urn:trowelbell:problem:". Anything else is tried again (an answer that
+  // is not the collector's may be a captive portal's or a school filter's): 2 s * 2^n up to 5 min,
+  // -25 % to +25 % by
   // `jitter_permille` 0..999, and not before a Retry-After of up to an hour. Until its record is
   // applied the entry waits as after a failed try, so a failed write costs a second, harmless PUT.
   Json finish(const SendResult& result, std::int64_t now, std::int64_t jitter_permille);

@@ -2,12 +2,11 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <atomic>
 #include <csignal>
-#include <map>
 #include <thread>
 
 #include "client.h"
+#include "load.h"
 #include "program.h"
 #include "support.h"
 
@@ -42,65 +41,6 @@ bool one_line(const std::string& text) {
   return std::ranges::count(text, '\n') == 1 && text.back() == '\n';
 }
 
-struct Sent {
-  std::string target;
-  std::string body;
-  std::string answer;
-};
-
-// Several phones send as fast as they are answered until the collector goes; gives all that was
-// confirmed.
-class Phones {
- public:
-  Phones(unsigned short port, int count, int round) : confirmed_(static_cast<std::size_t>(count)) {
-    for (int i = 0; i < count; ++i)
-      threads_.emplace_back([this, port, i, round] { send(port, i, round); });
-  }
-  std::vector<Sent> end() {
-    stop_ = true;
-    std::vector<Sent> all;
-    for (std::size_t i = 0; i < threads_.size(); ++i) {
-      threads_[i].join();
-      all.insert(all.end(), confirmed_[i].begin(), confirmed_[i].end());
-    }
-    return all;
-  }
-  int confirmed() const { return count_; }
-
- private:
-  void send(unsigned short port, int phone, int round) {
-    Connection connection(port);
-    char device[17];
-    std::snprintf(device, sizeof device, "%08x%08x", static_cast<unsigned>(round),
-                  static_cast<unsigned>(phone));
-    for (int revision = 1; !stop_; ++revision) {
-      Sent sent{report_path("fern-k1", device, revision),
-                dump_json(report("fern-k1", device, revision)), ""};
-      const auto answer = connection.ask(put_text(sent.target, kKey, sent.body));
-      if (!answer) return;
-      if (answer->status != 201) return;
-      sent.answer = answer->body;
-      confirmed_[static_cast<std::size_t>(phone)].push_back(std::move(sent));
-      ++count_;
-    }
-  }
-  std::atomic<bool> stop_ = false;
-  std::atomic<int> count_ = 0;
-  std::vector<std::vector<Sent>> confirmed_;
-  std::vector<std::thread> threads_;
-};
-
-// Each one sent again gets the answer it had: 200, and the moment of the first time.
-void check_all_there(unsigned short port, const std::vector<Sent>& confirmed) {
-  Connection connection(port);
-  int lost = 0;
-  for (const Sent& sent : confirmed) {
-    const auto answer = connection.ask(put_text(sent.target, kKey, sent.body));
-    if (!answer || answer->status != 200 || answer->body != sent.answer) ++lost;
-  }
-  CHECK(lost == 0);
-}
-
 }  // namespace
 
 TEST_CASE("--help teaches with examples") {
@@ -108,8 +48,8 @@ TEST_CASE("--help teaches with examples") {
   CHECK(program.wait() == 0);
   const std::string text = program.output();
   CHECK(text.find("Examples:") != std::string::npos);
-  for (const char* option :
-       {"--data", "--web", "--briefs", "--port", "--address", "--coordinator-key-file", "--log"})
+  for (const char* option : {"--data", "--web", "--briefs", "--port", "--address",
+                             "--coordinator-key-file", "--log", "--backup"})
     CHECK_MESSAGE(text.find(option) != std::string::npos, option);
 }
 
@@ -122,6 +62,7 @@ TEST_CASE("a wrong call ends with status 2") {
   failure({"--data", data, "--port", "x"}, 2);
   failure({"--data", data, "--address", "everywhere"}, 2);
   failure({"--data"}, 2);
+  failure({"--data", data, "--backup", data + "/b.db", "--port", "0"}, 2);
 }
 
 TEST_CASE("what keeps it from starting is told in one line, with status 1") {
@@ -193,46 +134,24 @@ TEST_CASE(
 TEST_CASE(
     "SIGTERM under load and with idle connections: status 0 in 5 s, every confirmed report kept") {
   const DataFolder data_folder;
-  std::vector<Sent> confirmed;
+  std::vector<Sent> sent;
   {
     Program program(data_folder.arguments());
     const unsigned short port = program.port();
     REQUIRE(port != 0);
     std::vector<std::unique_ptr<Connection>> idle;
     for (int i = 0; i < 100; ++i) idle.push_back(std::make_unique<Connection>(port));
-    Phones phones(port, 16, 0);
+    Phones phones(port, "fern-k1", 16, 0);
     while (phones.confirmed() < 50) std::this_thread::sleep_for(std::chrono::milliseconds(5));
     program.signal(SIGTERM);
     CHECK(program.wait(std::chrono::seconds(5)) == 0);
-    confirmed = phones.end();
+    sent = phones.end();
     CHECK(program.messages().empty());
   }
   Program program(data_folder.arguments());
   const unsigned short port = program.port();
   REQUIRE(port != 0);
-  check_all_there(port, confirmed);
-}
-
-TEST_CASE("killed ten times under load, it still has every report it confirmed") {
-  const DataFolder data_folder;
-  std::vector<Sent> confirmed;
-  for (int round = 1; round <= 10; ++round) {
-    Program program(data_folder.arguments());
-    const unsigned short port = program.port();
-    REQUIRE(port != 0);
-    Phones phones(port, 8, round);
-    const int enough = 10 + 7 * round;
-    while (phones.confirmed() < enough) std::this_thread::sleep_for(std::chrono::milliseconds(2));
-    program.signal(SIGKILL);
-    CHECK(program.wait() == -1);
-    const std::vector<Sent> of_round = phones.end();
-    confirmed.insert(confirmed.end(), of_round.begin(), of_round.end());
-  }
-  Program program(data_folder.arguments());
-  const unsigned short port = program.port();
-  REQUIRE(port != 0);
-  MESSAGE("confirmed before the kills: " << confirmed.size());
-  check_all_there(port, confirmed);
+  CHECK(count_lost(port, sent) == 0);
 }
 
 }  // namespace trowelbell::collector

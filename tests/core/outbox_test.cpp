@@ -123,7 +123,7 @@ TEST_CASE("which statuses are tried again and which refuse") {
     Outbox outbox = outbox_with({7});
     outbox.next(0);
     const std::string problem =
-        R"({"type":"about:blank","title":"No","detail":"The key is not this visit's."})";
+        R"({"type":"urn:trowelbell:problem:key","detail":"The key is not this visit's."})";
     const Json record = outbox.finish(result(status, problem), 0, 0);
     CHECK(record == Json{{"refused",
                           {{"visit", "fern-lane"},
@@ -140,6 +140,19 @@ TEST_CASE("which statuses are tried again and which refuse") {
   }
 }
 
+TEST_CASE("a refusal that is not the collector's is none: the report is tried again") {
+  // A school's filter, a captive portal, a proxy. "about:blank" is RFC 9457, 4.2.1.
+  for (const char* body :
+       {"", "<html>", "[1]", "{}", R"({"detail":"No."})", R"({"type":4,"detail":"No."})",
+        R"({"type":"about:blank","detail":"No."})", R"({"type":"urn:other:problem:key"})"}) {
+    CAPTURE(body);
+    Outbox outbox = outbox_with({7});
+    outbox.next(0);
+    CHECK(outbox.finish(result(403, body), 0, 0).is_null());
+    CHECK(outbox.find("fern-lane", 7)->delivery == Delivery::waiting);
+  }
+}
+
 TEST_CASE("what the collector says is cut to size and made harmless") {
   const std::string wide = "\xE2\x82\xAC";  // three bytes
   std::string long_text, cut;
@@ -148,9 +161,7 @@ TEST_CASE("what the collector says is cut to size and made harmless") {
   struct Row {
     std::string body, expected;
   };
-  const Row rows[] = {{"", "HTTP 422"},
-                      {"<html>", "HTTP 422"},
-                      {"[1]", "HTTP 422"},
+  const Row rows[] = {{R"({})", "HTTP 422"},
                       {R"({"detail":4})", "HTTP 422"},
                       {R"({"detail":"","title":"Unprocessable"})", "Unprocessable"},
                       {dump_json({{"detail", long_text}}), cut},
@@ -161,7 +172,9 @@ TEST_CASE("what the collector says is cut to size and made harmless") {
     CAPTURE(row.body);
     Outbox outbox = outbox_with({7});
     outbox.next(0);
-    const Json record = outbox.finish(result(422, row.body), 0, 0);
+    const std::string type = R"({"type":"urn:trowelbell:problem:key")";
+    const std::string body = type + (row.body == "{}" ? "" : ",") + row.body.substr(1);
+    const Json record = outbox.finish(result(422, body), 0, 0);
     CHECK(outbox.apply(record));
     CHECK(outbox.find("fern-lane", 7)->refusal == row.expected);
   }

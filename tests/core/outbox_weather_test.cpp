@@ -39,7 +39,8 @@ struct Collector {
   std::map<std::int64_t, std::string> reports;
 
   SendResult put(const OutboxEntry& entry) {
-    if (entry.revision == 3) return result(422, R"({"detail":"Not a report."})");
+    if (entry.revision == 3)
+      return result(422, R"({"type":"urn:trowelbell:problem:not-a-report"})");
     const bool first = reports.try_emplace(entry.revision, entry.body).second;
     REQUIRE(reports[entry.revision] == entry.body);
     return result(first ? 201 : 200, answer(entry.revision, digest('a')));
@@ -93,8 +94,8 @@ class Weather {
   }
 
   SendResult garbage() {
-    const int statuses[] = {0, 200, 201, 302, 408, 425, 429, 500, 503};
-    return result(statuses[draw(9)], draw(2) == 0 ? "<html>" : answer(99, digest('c')),
+    const int statuses[] = {0, 200, 201, 302, 403, 404, 408, 425, 429, 500, 503};
+    return result(statuses[draw(11)], draw(2) == 0 ? "<html>" : answer(99, digest('c')),
                   draw(3) == 0 ? draw(9000) : -1);
   }
 
