@@ -9,10 +9,6 @@ namespace trowelbell {
 
 namespace {
 
-std::string counted(std::int64_t count, std::string_view one, std::string_view many) {
-  return std::to_string(count) + " " + std::string(count == 1 ? one : many);
-}
-
 std::string parts_words(std::int64_t count) {
   return counted(count, "cut part", "cut parts");
 }
