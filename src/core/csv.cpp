@@ -99,7 +99,8 @@ std::vector<CsvRow> read_csv(std::string_view text, Problems& problems) {
 }
 
 std::string csv_text(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(' ');
+  // Blanks and byte order marks hide a formula from us, not from a spreadsheet.
+  const std::size_t first = text.find_first_not_of(" \xEF\xBB\xBF");
   const bool formula = first != std::string_view::npos &&
                        std::string_view("=+-@\t\r").find(text[first]) != std::string_view::npos;
   std::string cell = formula ? "'" : "";

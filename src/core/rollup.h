@@ -2,6 +2,7 @@
 // whole's to the reports'.
 #pragma once
 
+#include <array>
 #include <map>
 #include <span>
 
@@ -48,7 +49,7 @@ std::string group_name(const ReportFacts& report, Grouping grouping);
 
 struct RollUp {
   Totals all;
-  std::map<std::string, Totals> groups[3];  // by name; indexed by Grouping
+  std::array<std::map<std::string, Totals>, 3> groups;  // by name; indexed by Grouping
 };
 // One report a visit: see count_reports().
 RollUp roll_up(std::span<const ReportFacts> reports, std::int64_t cents_per_hour,

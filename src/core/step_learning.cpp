@@ -94,7 +94,7 @@ LearnedTimes learn_times(const Lesson& lesson, const Story& story,
       proposed.per_child = moved(lesson.steps[i].per_child, of_plan, proposed.at_shortest);
       step.proposed = proposed;
     }
-    learned.steps.push_back(std::move(step));
+    learned.steps.push_back(step);
   }
   return learned;
 }

@@ -161,20 +161,16 @@ TEST_CASE("what rehearse does not take") {
   CHECK(of_lesson({}).status == 2);
   CHECK(of_lesson({"--children", "20"}).status == 2);
   CHECK(of_lesson({"--minutes", "20"}).status == 2);
-  for (const auto& [option, value] : {std::pair{"--children", "0"},
-                                      {"--children", "61"},
-                                      {"--minutes", "0"},
-                                      {"--minutes", "601"},
-                                      {"--adults", "21"},
-                                      {"--visits", "0"},
-                                      {"--visits", "100001"},
-                                      {"--seed", "-1"},
-                                      {"--seed", "x"},
-                                      {"--language", "fr"},
-                                      {"--lesson", "window-garden"}}) {
-    CAPTURE(option);
-    CAPTURE(value);
-    CHECK(visit.rehearse({option, value}).status == 2);
+  struct Row {
+    const char *option, *value;
+  };
+  for (const Row& row : {Row{"--children", "0"}, Row{"--children", "61"}, Row{"--minutes", "0"},
+                         Row{"--minutes", "601"}, Row{"--adults", "21"}, Row{"--visits", "0"},
+                         Row{"--visits", "100001"}, Row{"--seed", "-1"}, Row{"--seed", "x"},
+                         Row{"--language", "fr"}, Row{"--lesson", "window-garden"}}) {
+    CAPTURE(row.option);
+    CAPTURE(row.value);
+    CHECK(visit.rehearse({row.option, row.value}).status == 2);
   }
   const Result gone = run({"rehearse", "--lesson", "gone", "--children", "20", "--minutes", "40",
                            "--content", kContent});

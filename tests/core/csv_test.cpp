@@ -75,7 +75,7 @@ TEST_CASE("cells are quoted where they must be, and no text is a formula") {
   CHECK(csv_text("a,b") == "\"a,b\"");
   CHECK(csv_text("say \"hi\"") == "\"say \"\"hi\"\"\"");
   CHECK(csv_text("two\nlines") == "\"two\nlines\"");
-  for (const std::string begin : {"=", "+", "-", "@", "\t", " =", "  @"}) {
+  for (const std::string begin : {"=", "+", "-", "@", "\t", " =", "  @", "\xEF\xBB\xBF="}) {
     CAPTURE(begin);
     CHECK(csv_text(begin + "1") == "'" + begin + "1");
   }
