@@ -2,15 +2,14 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <charconv>
 #include <memory>
 #include <ostream>
 #include <set>
 
+#include "cli/csv.h"
 #include "cli/files.h"
 #include "cli/rollup_output.h"
 #include "cli/words.h"
-#include "core/csv.h"
 
 namespace trowelbell {
 
@@ -63,63 +62,31 @@ std::string fault_of(const Options& options) {
   return "";
 }
 
-std::optional<std::int64_t> number(std::string_view text, std::int64_t least, std::int64_t most) {
-  std::int64_t value = 0;
-  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
-  const bool whole = read.ec == std::errc() && read.ptr == text.data() + text.size();
-  return whole && value >= least && value <= most ? std::optional(value) : std::nullopt;
-}
-
-// Where the columns stand; nothing where one is missing.
-struct Columns {
-  std::size_t visit = 0, sprouted = 0, children = 0;
-};
-std::optional<Columns> find_columns(const std::vector<CsvRow>& rows) {
-  if (rows.empty()) {
-    return std::nullopt;
+// Takes one row into `counts`, or tells what is wrong with it.
+void take_row(const CsvRow& row, SproutCounts& counts, Problems& problems) {
+  Problems found;
+  const Reader reader(row.cells, found, row.place);
+  const auto cell = row.cells.find("visit");  // an id of digits alone was read as a number
+  const std::string visit = cell == row.cells.end() ? ""
+                            : cell->is_string()     ? cell->get<std::string>()
+                                                    : dump_json(*cell);
+  if (visit.empty()) reader.problem("visit", "is empty");
+  const std::int64_t children = reader.whole("children", 1, kMostChildren);
+  const std::int64_t sprouted = found.empty() ? reader.whole("sprouted", 0, children) : 0;
+  if (found.empty() && !counts.try_emplace(visit, SproutCount{sprouted, children}).second) {
+    reader.problem("visit", "\"" + visit + "\" has one row already; each visit has one");
   }
-  const auto& names = rows[0].cells;
-  const auto place = [&](std::string_view name) {
-    return static_cast<std::size_t>(std::find(names.begin(), names.end(), name) - names.begin());
-  };
-  const Columns columns{place("visit"), place("sprouted"), place("children")};
-  const bool all = std::max({columns.visit, columns.sprouted, columns.children}) < names.size();
-  return all ? std::optional(columns) : std::nullopt;
-}
-
-// What is wrong with a row, or "" and it is in `counts`.
-std::string take_row(const CsvRow& row, const Columns& columns, SproutCounts& counts) {
-  if (std::max({columns.visit, columns.sprouted, columns.children}) >= row.cells.size()) {
-    return "has fewer cells than the first line";
-  }
-  const std::string& visit = row.cells[columns.visit];
-  const auto children = number(row.cells[columns.children], 1, kMostChildren);
-  if (!children) {
-    return "\"children\" must be a whole number, 1 to " + std::to_string(kMostChildren);
-  }
-  const auto sprouted = number(row.cells[columns.sprouted], 0, *children);
-  if (!sprouted) {
-    return "\"sprouted\" must be a whole number, 0 to the children told of";
-  }
-  return counts.try_emplace(visit, SproutCount{*sprouted, *children}).second
-             ? ""
-             : "tells of visit \"" + visit + "\" once more; each visit has one line";
+  add_problems(problems, found);
 }
 
 // What cannot be read is told and left out.
 SproutCounts read_sprouts(const std::string& name, const Streams& streams, Problems& problems) {
   SproutCounts counts;
-  if (const auto text = read_text(name, kMostCsvBytes, streams.in, problems)) {
-    const auto rows = read_csv(*text, problems);
-    const auto columns = find_columns(rows);
-    if (problems.empty() && !columns) {
-      problems.push_back({"line 1", "must name the columns visit, sprouted and children"});
-    }
-    for (std::size_t i = 1; columns && i < rows.size(); ++i) {
-      const std::string fault = take_row(rows[i], *columns, counts);
-      if (!fault.empty()) {
-        add_problems(problems, {{"line " + std::to_string(rows[i].line), fault}});
-      }
+  std::vector<std::string> unused;
+  if (const auto text = read_text(name, kCsvBytes, streams.in, problems)) {
+    if (const auto rows =
+            read_csv(*text, {"visit", "sprouted", "children"}, {}, unused, problems)) {
+      for (const CsvRow& row : *rows) take_row(row, counts, problems);
     }
   }
   write_problems(streams.err, name == "-" ? "standard input" : name, problems, "left out: ");

@@ -126,7 +126,7 @@ TEST_CASE("the collector reads out of a report what went in") {
   CHECK(facts.mishaps == std::map<std::string, std::int64_t>{{"spill", 1}});
   CHECK(facts.taken_by == "teacher");
   CHECK(facts.note == "Sill faces \"north\".\nBring lamps.");
-  CHECK(facts.events == 32);
+  CHECK(facts.events == 34);
 }
 
 TEST_CASE("a report says nothing of the key") {
