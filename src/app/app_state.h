@@ -34,13 +34,13 @@ struct AppState {
 
   Screen screen = Screen::brief;
   Panel panel = Panel::none;
-  std::string card;             // open on Care
-  std::string mark = "absent";  // what a tapped place becomes on Room
+  std::string card;                  // open on Care
+  std::string mark = "absent";       // what a tapped place becomes on Room
   std::optional<Staffing> staffing;  // being rehearsed for the outlook
   std::string staffing_for;          // what it was asked for
   std::size_t lateness = 0;          // chosen there: index of its minutes
-  std::string taker;            // chosen on Hand-over while the kits do not add up
-  std::string note;             // being typed, not yet recorded
+  std::string taker;                 // chosen on Hand-over while the kits do not add up
+  std::string note;                  // being typed, not yet recorded
   bool note_open = false;
   std::vector<Notice> notices;
 
