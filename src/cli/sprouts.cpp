@@ -1,6 +1,7 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <memory>
 #include <ostream>
 
@@ -107,6 +108,21 @@ void write_kind(std::ostream& out, const Kind& kind, const Options& options) {
       << " % sure that every child has a sprout\n";
 }
 
+// "0.1": rounded.
+std::string tenths(double value) {
+  const auto count = static_cast<std::int64_t>(std::lround(value * 10));
+  return std::to_string(count / 10) + "." + std::to_string(count % 10);
+}
+
+// The chance that more than 0, 1, 2 and 3 children are without.
+Json more_json(const Outlook& outlook) {
+  Json list = Json::array();
+  for (std::int64_t k = 0; k <= 3; ++k) {
+    list.push_back(chance_of_more_without(outlook.bag, k, outlook.brief.children));
+  }
+  return list;
+}
+
 void write_words(std::ostream& out, const Outlook& outlook, const Options& options) {
   const Brief& brief = outlook.brief;
   out << plain(brief.school) << ", " << plain(brief.room) << ", sown " << format_date(brief.date)
@@ -121,6 +137,11 @@ void write_words(std::ostream& out, const Outlook& outlook, const Options& optio
         << "  a bag shows a sprout: " << percent_words(chance_of_sprout(outlook.bag)) << "; all "
         << brief.children
         << " bags: " << percent_words(chance_in_every_bag(outlook.bag, brief.children)) << '\n'
+        << "  without a sprout: " << tenths(expected_without(outlook.bag, brief.children)) << " of "
+        << brief.children << " children on average; more than 1 with "
+        << percent_words(chance_of_more_without(outlook.bag, 1, brief.children))
+        << ", more than 2 with "
+        << percent_words(chance_of_more_without(outlook.bag, 2, brief.children)) << '\n'
         << "  spare bags to start, to be " << options.assurance
         << " % sure: " << count_or_more(spare_bags(outlook, options), kMostSparePots) << '\n';
   }
@@ -167,6 +188,7 @@ void write_json(std::ostream& out, const Outlook& outlook, const Options& option
                        {"every_kind", chance_of_every_kind(outlook.bag)},
                        {"every_bag", chance_in_every_bag(outlook.bag, outlook.brief.children)},
                        {"expected_without", expected_without(outlook.bag, outlook.brief.children)},
+                       {"more_without_than", more_json(outlook)},
                        {"spare_bags", count_json(spare_bags(outlook, options))}};
   }
   out << dump_json(document) << '\n';

@@ -52,6 +52,10 @@ double chance_in_enough_bags(std::span<const SeedLot> bag, std::int64_t needed, 
   return std::min(1.0, chance);
 }
 
+double chance_of_more_without(std::span<const SeedLot> bag, std::int64_t k, std::int64_t bags) {
+  return k >= bags ? 0 : std::max(0.0, 1 - chance_in_enough_bags(bag, bags - k, bags));
+}
+
 double expected_without(std::span<const SeedLot> bag, std::int64_t bags) {
   return chance_of_none(bag) * static_cast<double>(bags);
 }

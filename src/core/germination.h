@@ -26,6 +26,8 @@ double chance_of_every_kind(std::span<const SeedLot> bag);
 double chance_in_every_bag(std::span<const SeedLot> bag, std::int64_t bags);
 // That at least `needed` of `bags` bags do.
 double chance_in_enough_bags(std::span<const SeedLot> bag, std::int64_t needed, std::int64_t bags);
+// That more than `k` of `bags` bags stay without; k >= 0.
+double chance_of_more_without(std::span<const SeedLot> bag, std::int64_t k, std::int64_t bags);
 // How many of `bags` bags stay without, on average.
 double expected_without(std::span<const SeedLot> bag, std::int64_t bags);
 

@@ -70,6 +70,11 @@ TEST_CASE("sprouts gives ranges for root and leaves, and the seeds it takes") {
   CHECK(near(answer["bag"]["every_kind"], 0.8736));
   CHECK(near(answer["bag"]["every_bag"], 0.917));
   CHECK(answer["bag"]["spare_bags"] == 1);
+  // Bags without a sprout are binomial, 24 of them at 0.0036 each.
+  const double none = std::pow(0.9964, 24), one = 24 * 0.0036 * std::pow(0.9964, 23);
+  CHECK(near(answer["bag"]["expected_without"], 0.0864));
+  CHECK(near(answer["bag"]["more_without_than"][0], 1 - none));
+  CHECK(near(answer["bag"]["more_without_than"][1], 1 - none - one));
 }
 
 TEST_CASE("sprouts takes another day, another room and a packet's percentage") {
@@ -112,6 +117,7 @@ TEST_CASE("sprouts in words") {
   CHECK(result.status == 0);
   CHECK(has(result.out, "leaves out  2027-03-18 to 2027-03-22, about 2027-03-20"));
   CHECK(has(result.out, "a bag shows a sprout: 99.6 %; all 24 bags: 91.7 %"));
+  CHECK(has(result.out, "without a sprout: 0.1 of 24 children on average; more than 1 with 0.3 %"));
 }
 
 TEST_CASE("a sprouts call at fault is told") {

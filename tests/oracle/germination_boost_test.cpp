@@ -39,6 +39,10 @@ TEST_CASE("one kind of seed: at least one sprout, and in every bag") {
       CHECK(near(chance_of_every_kind(bag), one));
       for (const std::int64_t children : {1, 24, 60}) {
         CHECK(near(chance_in_every_bag(bag, children), at_least(children, one, children)));
+        for (const std::int64_t k : {0, 1, 2, 30}) {
+          CHECK(near(chance_of_more_without(bag, k, children),
+                     k < children ? at_least(children, 1 - one, k + 1) : 0));
+        }
       }
     }
   }
