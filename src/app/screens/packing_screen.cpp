@@ -11,7 +11,7 @@ std::string n(std::int64_t value) {
 
 // "2 in each kit. Cut 9 in 3 parts each."
 std::string how_words(const AppState& app, const KitItem& item, const SupplyLine& line) {
-  const std::string each = app.say("packing.per." + item.per, {{"n", n(item.count)}});
+  std::string each = app.say("packing.per." + item.per, {{"n", n(item.count)}});
   if (item.cut_parts == 1) return each;
   return each + " " +
          app.say("packing.cut", {{"stock", n(line.stock)}, {"parts", n(item.cut_parts)}});
