@@ -18,7 +18,6 @@ struct Options : VisitOptions {
 };
 
 constexpr std::int64_t kMostRows = 8;
-constexpr std::int64_t kLateMinutes = 10;  // of the late visit; one of the question's starts
 
 // `minutes_late` is one of the question's.
 RehearsedCase make_case(const RehearsedVisit& visit, const Options& options, RehearsedCase made) {
@@ -43,7 +42,7 @@ RehearsedVisit make_visit(const VisitFiles& files, const Options& options) {
   question.visits = options.visits;
   question.seed = options.seed;
   visit.rows = staffing(files.lesson, files.story, options.language, question);
-  const std::int64_t fewer = std::max<std::int64_t>(visit.adults - 2, 1);
+  const std::int64_t fewer = short_handed(visit.adults);
   for (const RehearsedCase& made : {RehearsedCase{"typical", "As planned", visit.adults, 0},
                                     RehearsedCase{"late", "Late", visit.adults, kLateMinutes},
                                     RehearsedCase{"short_handed", "Short-handed", fewer, 0}}) {

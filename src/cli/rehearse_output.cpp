@@ -13,11 +13,10 @@ namespace {
 
 // "97.3 (0.4)": percent and its standard error, the first rounded down, the second up.
 std::string chance_words(const Rehearsal& rehearsal) {
-  const auto tenths = static_cast<std::int64_t>(std::ceil(rehearsal.standard_error() * 1000));
+  const auto error = static_cast<std::int64_t>(std::ceil(rehearsal.standard_error() * 1000));
   const std::string chance = percent_words(rehearsal.chance());
   const bool hardly = rehearsal.by_bell > 0 && chance == percent_words(0);
-  return (hardly ? "<0.1" : chance.substr(0, chance.size() - 2)) + " (" +
-         std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + ")";
+  return (hardly ? "<0.1" : chance.substr(0, chance.size() - 2)) + " (" + tenths(error) + ")";
 }
 
 std::string plan_words(const Pace& pace) {

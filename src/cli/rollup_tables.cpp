@@ -21,7 +21,6 @@ Json share_json(std::int64_t yes, std::int64_t all) {
 
 Json totals_json(const Totals& totals, const RollUpResult& result) {
   const HeadCount& children = totals.children;
-  const KitPiles& kits = totals.kits;
   Json left_out = Json::array();
   for (const auto& [step, visits] : totals.left_out) {
     left_out.push_back({{"lesson", step.first}, {"step", step.second}, {"visits", visits}});
@@ -33,13 +32,7 @@ Json totals_json(const Totals& totals, const RollUpResult& result) {
                  {"absent", children.absent},
                  {"unknown", children.unknown},
                  {"attendance", share_json(children.came(), children.came() + children.absent)}}},
-               {"kits",
-                {{"brought", kits.brought},
-                 {"given", kits.given},
-                 {"spoiled", kits.spoiled},
-                 {"with_teacher", kits.with_teacher},
-                 {"spare", kits.spare},
-                 {"unaccounted", kits.unaccounted()}}},
+               {"kits", kits_json(totals.kits)},
                {"adult_minutes", totals.adult_minutes},
                {"bell",
                 {{"ended", totals.ended},

@@ -108,12 +108,6 @@ void write_kind(std::ostream& out, const Kind& kind, const Options& options) {
       << " % sure that every child has a sprout\n";
 }
 
-// "0.1": rounded.
-std::string tenths(double value) {
-  const auto count = static_cast<std::int64_t>(std::lround(value * 10));
-  return std::to_string(count / 10) + "." + std::to_string(count % 10);
-}
-
 // The chance that more than 0, 1, 2 and 3 children are without.
 Json more_json(const Outlook& outlook) {
   Json list = Json::array();
@@ -137,7 +131,8 @@ void write_words(std::ostream& out, const Outlook& outlook, const Options& optio
         << "  a bag shows a sprout: " << percent_words(chance_of_sprout(outlook.bag)) << "; all "
         << brief.children
         << " bags: " << percent_words(chance_in_every_bag(outlook.bag, brief.children)) << '\n'
-        << "  without a sprout: " << tenths(expected_without(outlook.bag, brief.children)) << " of "
+        << "  without a sprout: "
+        << tenths(std::lround(expected_without(outlook.bag, brief.children) * 10)) << " of "
         << brief.children << " children on average; more than 1 with "
         << percent_words(chance_of_more_without(outlook.bag, 1, brief.children))
         << ", more than 2 with "

@@ -90,8 +90,7 @@ void write_packing_sheet(std::ostream& out, const SupplyOrder& order, std::size_
 }
 
 std::string price_words(std::int64_t cents) {
-  const std::string rest = std::to_string(cents % 100);
-  return "$" + std::to_string(cents / 100) + (rest.size() < 2 ? ".0" : ".") + rest;
+  return "$" + hundredths(cents);
 }
 
 void write_order(std::ostream& out, const SupplyOrder& order) {

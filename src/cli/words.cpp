@@ -40,8 +40,11 @@ std::string minutes_seconds(std::int64_t seconds) {
 }
 
 std::string percent_words(double share) {
-  const auto tenths = static_cast<std::int64_t>(std::floor(share * 1000 + 1e-9));
-  return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
+  return tenths(static_cast<std::int64_t>(std::floor(share * 1000 + 1e-9))) + " %";
+}
+
+std::string tenths(std::int64_t number) {
+  return std::to_string(number / 10) + "." + std::to_string(number % 10);
 }
 
 std::string hundredths(std::int64_t number) {

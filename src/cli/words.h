@@ -13,7 +13,8 @@ std::string plain(std::string_view text);
 std::string minutes_seconds(std::int64_t seconds);
 // A chance or share as a percent with one digit, rounded down: 99.99 % must not read as certain.
 std::string percent_words(double share);
-// "31.80" of 3180; not negative.
+// "3.1" of 31, "31.80" of 3180; not negative.
+std::string tenths(std::int64_t number);
 std::string hundredths(std::int64_t number);
 // "1 visit", "2 visits".
 std::string counted(std::int64_t count, std::string_view one, std::string_view many);

@@ -41,32 +41,12 @@ std::int64_t all_mishaps(const ReportFacts& facts) {
 
 // What the coordinator's list shows of a report. Its note and hand-over stay in the report.
 Json list_facts(const ReportFacts& facts, std::int64_t received_at) {
-  const HeadCount& children = facts.children;
-  const KitPiles& kits = facts.kits;
-  return {{"device", facts.device},
-          {"revision", facts.revision},
-          {"received_at", received_at},
-          {"began_at", facts.began_at},
-          {"ended_at", facts.ended_at},
-          {"bell_at", facts.bell_at},
-          {"came", children.came()},
-          {"children",
-           {{"places", children.places},
-            {"present", children.present},
-            {"late", children.late},
-            {"absent", children.absent},
-            {"left_early", children.left_early},
-            {"unknown", children.unknown}}},
-          {"adults", facts.adults},
-          {"adult_minutes", facts.adult_minutes},
-          {"kits",
-           {{"brought", kits.brought},
-            {"given", kits.given},
-            {"spoiled", kits.spoiled},
-            {"with_teacher", kits.with_teacher},
-            {"spare", kits.spare},
-            {"unaccounted", kits.unaccounted()}}},
-          {"mishaps", facts.mishaps},
+  return {{"device", facts.device},        {"revision", facts.revision},
+          {"received_at", received_at},    {"began_at", facts.began_at},
+          {"ended_at", facts.ended_at},    {"bell_at", facts.bell_at},
+          {"came", facts.children.came()}, {"children", children_json(facts.children)},
+          {"adults", facts.adults},        {"adult_minutes", facts.adult_minutes},
+          {"kits", kits_json(facts.kits)}, {"mishaps", facts.mishaps},
           {"taken_by", facts.taken_by}};
 }
 

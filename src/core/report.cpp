@@ -67,17 +67,6 @@ Json ticks_json(const VisitState& state, std::string_view list, std::span<const 
   return ticks;
 }
 
-Json children_json(const HeadCount& count) {
-  return {{"places", count.places}, {"present", count.present},       {"late", count.late},
-          {"absent", count.absent}, {"left_early", count.left_early}, {"unknown", count.unknown}};
-}
-
-Json kits_json(const KitPiles& kits) {
-  return {{"brought", kits.brought}, {"given", kits.given},
-          {"spoiled", kits.spoiled}, {"with_teacher", kits.with_teacher},
-          {"spare", kits.spare},     {"unaccounted", kits.unaccounted()}};
-}
-
 std::int64_t adult_minutes(const VisitState& state, std::int64_t now) {
   if (state.started_at == 0) return 0;
   const std::int64_t end = state.finished_at > 0 ? state.finished_at : std::min(now, state.bell_at);
@@ -126,6 +115,17 @@ void each_id(const Reader& reader, std::string_view key, std::size_t most,
 }
 
 }  // namespace
+
+Json children_json(const HeadCount& count) {
+  return {{"places", count.places}, {"present", count.present},       {"late", count.late},
+          {"absent", count.absent}, {"left_early", count.left_early}, {"unknown", count.unknown}};
+}
+
+Json kits_json(const KitPiles& kits) {
+  return {{"brought", kits.brought}, {"given", kits.given},
+          {"spoiled", kits.spoiled}, {"with_teacher", kits.with_teacher},
+          {"spare", kits.spare},     {"unaccounted", kits.unaccounted()}};
+}
 
 Json make_report(const Brief& brief, const Lesson& lesson, std::span<const StepSeconds> times,
                  std::span<const Event> events, std::string_view device, std::int64_t revision) {

@@ -25,6 +25,10 @@ Json make_report(const Brief& brief, const Lesson& lesson, std::span<const StepS
 
 inline constexpr std::size_t kMostHolds = 100;
 
+// As the report has them: every field, and for kits what is unaccounted.
+Json children_json(const HeadCount& count);
+Json kits_json(const KitPiles& kits);
+
 enum class Outcome { done, left_out, not_reached };
 
 struct StepFacts {

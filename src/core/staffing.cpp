@@ -17,6 +17,10 @@ Pace lesson_pace(const Lesson& lesson, std::span<const StepSeconds> times, std::
   return pace_to_bell(items, seconds - lesson.reserve_seconds, lesson.comfort_percent);
 }
 
+std::int64_t short_handed(std::int64_t adults) {
+  return std::max<std::int64_t>(adults - 2, 1);
+}
+
 Staffing::Staffing(const Lesson& lesson, const Story& story, std::string_view language,
                    StaffingQuestion question)
     : lesson_(&lesson), question_(std::move(question)) {

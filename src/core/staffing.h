@@ -28,6 +28,11 @@ struct StaffingRow {
 // The whole lesson paced to a bell that is `seconds` off, with times from step_times().
 Pace lesson_pace(const Lesson& lesson, std::span<const StepSeconds> times, std::int64_t seconds);
 
+// The late visit and the short-handed one that are looked at beside the planned one: so many
+// minutes late; two adults fewer, but never none.
+inline constexpr std::int64_t kLateMinutes = 10;
+std::int64_t short_handed(std::int64_t adults);
+
 // The answers one by one, so that a screen can go on drawing between them.
 class Staffing {
  public:

@@ -28,6 +28,13 @@ std::string taken_by(DemoPhone& phone) {
   return words;
 }
 
+void enter_room(DemoPhone& phone) {
+  phone.open();
+  phone.tap("brief.go");
+  phone.tap("lesson.start");
+  phone.tap("tab.room");
+}
+
 // Draws until the rehearsals are done.
 void rehearse(DemoPhone& phone) {
   for (int frames = 0; frames < 60; ++frames) phone.screen.pump(phone.app);
@@ -134,10 +141,7 @@ TEST_CASE("two readers take turns by page, named by role") {
 TEST_CASE("kits that do not add up are not handed over in silence") {
   MemoryStore store;
   DemoPhone phone(store);
-  phone.open();
-  phone.tap("brief.go");
-  phone.tap("lesson.start");
-  phone.tap("tab.room");
+  enter_room(phone);
   phone.tap("room.place.1");  // absent
   phone.tap("room.others");
   phone.tap("kits.one_each");
@@ -162,10 +166,7 @@ TEST_CASE("kits that do not add up are not handed over in silence") {
 TEST_CASE("kits that add up are handed over at once") {
   MemoryStore store;
   DemoPhone phone(store);
-  phone.open();
-  phone.tap("brief.go");
-  phone.tap("lesson.start");
-  phone.tap("tab.room");
+  enter_room(phone);
   phone.tap("room.others");
   phone.tap("kits.one_each");
   phone.tap("kits.rest");

@@ -7,10 +7,6 @@
 namespace trowelbell {
 namespace {
 
-std::string n(std::int64_t value) {
-  return std::to_string(value);
-}
-
 void draw_visit(AppState& app) {
   Ui& ui = app.ui;
   const Brief& brief = app.visit->brief();

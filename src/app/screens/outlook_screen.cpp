@@ -10,10 +10,6 @@
 namespace trowelbell {
 namespace {
 
-std::string n(std::int64_t value) {
-  return std::to_string(value);
-}
-
 std::int64_t percent(double share) {
   return std::llround(share * 100);
 }
@@ -198,9 +194,10 @@ void draw_outlook(AppState& app) {
   ui.heading("outlook.all", 2, app.say("outlook.all"));
   draw_table(app, staffing);
   ui.end_card();
-  const std::int64_t fewer = std::max<std::int64_t>(team - 2, 1);
+  const std::int64_t fewer = short_handed(team);
   draw_case(app, "typical", app.say("outlook.typical"), team, question.seconds);
-  draw_case(app, "ten_late", app.say("outlook.ten_late"), team, question.seconds - 600);
+  draw_case(app, "ten_late", app.say("outlook.ten_late"), team,
+            question.seconds - kLateMinutes * 60);
   draw_case(app, "short_handed", app.words().count("outlook.short_handed", fewer), fewer,
             question.seconds);
   ui.end_body();

@@ -5,10 +5,6 @@
 namespace trowelbell {
 namespace {
 
-std::string n(std::int64_t value) {
-  return std::to_string(value);
-}
-
 // "2 in each kit. Cut 9 in 3 parts each."
 std::string how_words(const AppState& app, const KitItem& item, const SupplyLine& line) {
   std::string each = app.say("packing.per." + item.per, {{"n", n(item.count)}});

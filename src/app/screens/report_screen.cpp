@@ -6,10 +6,6 @@ namespace {
 
 constexpr int kMostNoteBytes = 500;
 
-std::string n(std::int64_t value) {
-  return std::to_string(value);
-}
-
 void line(AppState& app, std::string_view id, const std::string& text) {
   app.ui.marked("report." + std::string(id), "dot", app.ui.colors().leaf, Type::body, text);
 }
@@ -48,8 +44,7 @@ void draw_summary(AppState& app) {
                                {"teacher", n(kits.with_teacher)},
                                {"spare", n(kits.spare)}}));
   if (const std::int64_t off = kits.unaccounted(); off != 0) {
-    ui.marked("report.uneven", "care", ui.colors().brick, Type::strong,
-              app.words().count(off > 0 ? "kits.missing" : "kits.over", std::abs(off)));
+    ui.marked("report.uneven", "care", ui.colors().brick, Type::strong, uneven_words(app, off));
   }
   for (const KitItem& item : app.visit->lesson()->kit) {
     const auto found = state.lacking.find(item.id);

@@ -116,8 +116,7 @@ void draw_kit_balance(AppState& app) {
                                         {"spare", std::to_string(kits.spare)},
                                         {"brought", std::to_string(kits.brought)}}));
   } else {
-    ui.marked("kits.balance", "care", ui.colors().brick, Type::strong,
-              app.words().count(off > 0 ? "kits.missing" : "kits.over", off > 0 ? off : -off));
+    ui.marked("kits.balance", "care", ui.colors().brick, Type::strong, uneven_words(app, off));
   }
 }
 

@@ -28,6 +28,8 @@ bool draw_panel_head(AppState& app, std::string_view title);
 // Opens the plan.
 void draw_bed(AppState& app, const VisitPace& pace, float height);
 
+// A number for a placeholder.
+std::string n(std::int64_t value);
 // "17 min to the bell", "The bell was 2 min ago".
 std::string bell_words(const AppState& app, const VisitPace& pace);
 // Why a step is shorter or left out, as a sentence; empty when it goes as planned.
@@ -47,6 +49,8 @@ std::string next_label(const AppState& app, std::size_t next);
 void go_next(AppState& app, std::size_t next);
 // Below this height parts of Lesson stand side by side instead of one below the other.
 bool compact(const Ui& ui);
+// How many kits are missing, or too many; `off` as KitPiles::unaccounted, not 0.
+std::string uneven_words(const AppState& app, std::int64_t off);
 // What is known of the kits, and whether it adds up.
 void draw_kit_balance(AppState& app);
 

@@ -5,6 +5,14 @@
 
 namespace trowelbell {
 
+std::string n(std::int64_t value) {
+  return std::to_string(value);
+}
+
+std::string uneven_words(const AppState& app, std::int64_t off) {
+  return app.words().count(off > 0 ? "kits.missing" : "kits.over", std::llabs(off));
+}
+
 std::string minutes_words(const AppState& app, std::int64_t seconds) {
   // Whole minutes from two minutes up; below that the seconds matter.
   if (std::llabs(seconds) >= 120) return app.words().count("time.minutes", seconds / 60);
