@@ -89,7 +89,7 @@ TEST_CASE("spares come from the kits the brief brings, or the usual few") {
 }
 
 TEST_CASE("a short packing table gives as many kits as its scarcest item allows") {
-  const auto from = [](std::map<std::string, std::int64_t> lacking) {
+  const auto from = [](const std::map<std::string, std::int64_t>& lacking) {
     return kits_from(garden(), 20, lacking);
   };
   CHECK(from({}) == 20);
