@@ -63,6 +63,7 @@ TEST_CASE("seeded network schedules: every report once, with its bytes, and both
   print(tally);
   CHECK(tally.losses == 0);
   CHECK(tally.doubles == 0);
+  CHECK(tally.received + tally.refused + tally.gone == tally.reports);
   // Each fault did happen.
   for (const std::int64_t count :
        {tally.offline, tally.dropped, tally.cut_requests, tally.delayed, tally.twice, tally.late,
