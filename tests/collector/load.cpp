@@ -9,8 +9,12 @@ namespace trowelbell::collector::testing {
 
 Phones::Phones(unsigned short port, const std::string& visit, int count, int round)
     : sent_(static_cast<std::size_t>(count)) {
+  // All are connected before the first sends: whoever counts may stop the collector at any time.
+  std::vector<std::shared_ptr<Connection>> connections;
+  for (int i = 0; i < count; ++i) connections.push_back(std::make_shared<Connection>(port));
   for (int i = 0; i < count; ++i)
-    threads_.emplace_back([this, port, visit, i, round] { send(port, visit, i, round); });
+    threads_.emplace_back([this, connection = connections[static_cast<std::size_t>(i)], visit, i,
+                           round] { send(*connection, visit, i, round); });
 }
 
 Phones::~Phones() {
@@ -26,12 +30,11 @@ std::vector<Sent> Phones::end() {
   return all;
 }
 
-void Phones::send(unsigned short port, const std::string& visit, int phone, int round) {
+void Phones::send(Connection& connection, const std::string& visit, int phone, int round) {
   std::vector<Sent>& mine = sent_[static_cast<std::size_t>(phone)];
   char device[17];
   std::snprintf(device, sizeof device, "%08x%08x", static_cast<unsigned>(round),
                 static_cast<unsigned>(phone));
-  Connection connection(port);
   for (int revision = 1; !stop_; ++revision) {
     Sent& sent = mine.emplace_back(Sent{testing::report_path(visit, device, revision),
                                         dump_json(report(visit, device, revision)), ""});

@@ -8,6 +8,8 @@
 
 namespace trowelbell::collector::testing {
 
+class Connection;
+
 struct Sent {
   std::string target;
   std::string body;
@@ -28,7 +30,7 @@ class Phones {
   std::vector<Sent> end();
 
  private:
-  void send(unsigned short port, const std::string& visit, int phone, int round);
+  void send(Connection& connection, const std::string& visit, int phone, int round);
 
   std::atomic<bool> stop_ = false;
   std::atomic<int> count_ = 0;

@@ -68,7 +68,7 @@ mutant 'received without a look at the digest' $outbox -e 's/ && digest == resul
 mutant 'refused by a stranger' $outbox -e '/starts_with(kProblem)) return/d'
 mutant 'back before Retry-After' $outbox -e '/entry\.asked_until = now/d'
 mutant 'the outbox forgotten when the app is opened again' src/app/sender.cpp -e 's/outbox_\.apply(\*document);/static_cast<void>(document);/'
-mutant 'sent once and never again' $outbox -e 's/^  entry\.delivery = Delivery::waiting;/  entry.delivery = result.status == 0 ? Delivery::refused : Delivery::waiting;/'
+mutant 'given up after three tries' $outbox -e 's/not_before = now + backoff(/not_before = entry.attempts > 3 ? INT64_MAX : now + backoff(/'
 
 printf '\n%d unnoticed\n' "$unnoticed"
 [ "$unnoticed" -eq 0 ]

@@ -43,7 +43,8 @@ void print(const Tally& t) {
       {"phone's clock set", t.clock_jumps},
       {"phone's store failed", t.store_failures},
       {"losses", t.losses},
-      {"doubles", t.doubles}};
+      {"doubles", t.doubles},
+      {"tries before Retry-After was over", t.too_early}};
   for (const auto& [name, count] : counts)
     std::printf("%10lld  %s\n", static_cast<long long>(count), name);
 }
@@ -63,6 +64,8 @@ TEST_CASE("seeded network schedules: every report once, with its bytes, and both
   print(tally);
   CHECK(tally.losses == 0);
   CHECK(tally.doubles == 0);
+  CHECK(tally.too_early == 0);
+  CHECK(tally.received + tally.refused + tally.gone == tally.reports);
   // Each fault did happen.
   for (const std::int64_t count :
        {tally.offline, tally.dropped, tally.cut_requests, tally.delayed, tally.twice, tally.late,

@@ -35,7 +35,7 @@ class World {
     for (const char* device : {"aaaaaaaaaaaaaaaa", "bbbbbbbbbbbbbbbb"}) {
       phones_.push_back(std::make_unique<Phone>(device, brief_of(visit_), luck_.next()));
       Phone& phone = *phones_.back();
-      phone.network = [this, &phone](const Sending& sending) { send(phone, sending); };
+      phone.network = [this, &phone](const Sending& sending) { network_.carry(phone, sending); };
     }
   }
 
@@ -46,10 +46,9 @@ class World {
     for (std::int64_t i = luck_.below(3); i > 0; --i) plan_collector();
     pass_until(kStorm);
     network_.bad = 0;
-    asked_.clear();
     for (const auto& phone : phones_) {
       phone->store_fails(false);
-      phone->reopen();
+      if (luck_.percent(50)) phone->reopen();
     }
     pass_until(kStorm + kCalm);
   }
@@ -70,7 +69,6 @@ class World {
     for (std::int64_t i = luck_.below(4); i > 0; --i)
       any_time([this, &phone] {
         ++tally_.phone_restarts;
-        asked_.erase(&phone);
         phone.reopen();
       });
     for (std::int64_t i = luck_.below(6); i > 0; --i) any_time([&phone] { phone.come_online(); });
@@ -91,7 +89,6 @@ class World {
         timeline_.after(luck_.below(240 * kMinute), [this, &phone] {
           if (timeline_.now >= kStorm) return;
           ++tally_.rewinds;
-          asked_.erase(&phone);
           phone.restore_backup();
         });
       });
@@ -114,14 +111,6 @@ class World {
   void send_report(Phone& phone) {
     ++tally_.reports;
     phone.send_report();
-  }
-
-  void send(Phone& phone, const Sending& sending) {
-    const auto asked = asked_.find(&phone);
-    if (asked != asked_.end() && asked->second.path == sending.path &&
-        phone.now() < asked->second.until)
-      wrong("a phone came back before Retry-After");
-    network_.carry(phone, sending);
   }
 
   // Events and the phones' own wishes, in the order of time, up to `until` or until all is quiet.
@@ -149,9 +138,6 @@ class World {
   void look_at(Phone& phone) {
     // The store answers at once or somewhat later; a phone can be killed in between.
     if (phone.waits_for_store() && luck_.percent(70)) phone.acknowledge();
-    for (const OutboxEntry* entry : phone.outbox().entries())
-      if (entry->delivery == Delivery::waiting && entry->asked_until > phone.now())
-        asked_[&phone] = {trowelbell::report_path(*entry), entry->asked_until};
     phone.step();
     const auto entries = phone.outbox().entries();
     if (entries.empty() || entries.back()->delivery != Delivery::refused) return;
@@ -226,11 +212,6 @@ class World {
       wrong("the newest revision is not on top");
   }
 
-  struct Asked {
-    std::string path;
-    std::int64_t until = 0;
-  };
-
   std::uint64_t seed_;
   Luck luck_;
   SimulatedCollector& collector_;
@@ -239,7 +220,6 @@ class World {
   Timeline timeline_;
   Network network_;
   std::vector<std::unique_ptr<Phone>> phones_;
-  std::map<const Phone*, Asked> asked_;
   std::vector<std::string> wrong_;
 };
 

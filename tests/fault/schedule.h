@@ -16,7 +16,7 @@ struct Tally {
   std::int64_t errors_after = 0, wrong_digests = 0, others_answers = 0;
   std::int64_t collector_restarts = 0, power_cuts = 0, phone_restarts = 0, rewinds = 0;
   std::int64_t clock_jumps = 0, store_failures = 0;
-  std::int64_t losses = 0, doubles = 0;
+  std::int64_t losses = 0, doubles = 0, too_early = 0;
 };
 
 // Runs it against `collector`, which may have served other seeds before. Adds to `tally`; gives one

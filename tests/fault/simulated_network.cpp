@@ -1,5 +1,6 @@
 #include "simulated_network.h"
 
+#include <algorithm>
 #include <array>
 
 #include "host/headless/headless_host.h"
@@ -14,6 +15,8 @@ constexpr std::int64_t kMinute = 60'000;
 // a school's filter.
 constexpr std::array kStrangers = {200, 201, 302, 403, 404, 408, 425, 500, 502, 503, 504};
 constexpr const char* kStrangersPage = "<html><title>Welcome to the guest network</title></html>";
+constexpr const char* kStrangersProblem = R"({"type":"about:blank","title":"Not allowed here"})";
+constexpr std::int64_t kLongestRetryAfter = 3600;  // seconds that a phone waits when asked to
 
 }  // namespace
 
@@ -26,6 +29,9 @@ struct Network::Exchange {
 
 void Network::carry(Phone& phone, const Sending& sending) {
   ++tally_.requests;
+  const Asked& asked = asked_[&phone];
+  if (asked.path == sending.path && asked.opening == sending.opening && phone.now() < asked.until)
+    ++tally_.too_early;
   const auto exchange =
       std::make_shared<Exchange>(Exchange{&phone, sending, timeline_.now + kPatience});
   settle(exchange, kPatience, 0, "");  // unless something is heard before
@@ -71,7 +77,8 @@ bool Network::never_arrives(const Shared& exchange) {
     case 4:
       ++tally_.strangers;
       settle(exchange, luck_.between(10, 400),
-             kStrangers[static_cast<std::size_t>(luck_.below(kStrangers.size()))], kStrangersPage,
+             kStrangers[static_cast<std::size_t>(luck_.below(kStrangers.size()))],
+             luck_.percent(50) ? kStrangersPage : kStrangersProblem,
              luck_.percent(30) ? luck_.between(1, 600) : -1);
       return true;
     default: {
@@ -139,11 +146,16 @@ void Network::come_back(const Shared& exchange, const collector::Response& respo
 
 void Network::settle(const Shared& exchange, std::int64_t after, int status, std::string body,
                      std::int64_t retry_after) {
-  timeline_.after(after, [exchange, status, body = std::move(body), retry_after] {
+  timeline_.after(after, [this, exchange, status, body = std::move(body), retry_after] {
     if (exchange->settled) return;
     exchange->settled = true;
-    exchange->phone->answer(exchange->sending.opening,
-                            {status, body, sha256_hex(exchange->sending.body), retry_after});
+    const Sending& sending = exchange->sending;
+    Phone& phone = *exchange->phone;
+    const bool heard =
+        phone.answer(sending.opening, {status, body, sha256_hex(sending.body), retry_after});
+    if (heard && retry_after > 0)
+      asked_[&phone] = {sending.path, sending.opening,
+                        phone.now() + std::min(retry_after, kLongestRetryAfter) * 1000};
   });
 }
 

@@ -38,6 +38,12 @@ class Network {
  private:
   // Of one request; its copies share it, and the phone hears one outcome.
   struct Exchange;
+  // The last Retry-After that a phone has heard: this sending not before that time on its clock.
+  struct Asked {
+    std::string path;
+    int opening = 0;
+    std::int64_t until = 0;
+  };
   using Shared = std::shared_ptr<Exchange>;
 
   bool fault() { return luck_.percent(bad); }
@@ -52,6 +58,7 @@ class Network {
   Luck& luck_;
   Tally& tally_;
   std::string earlier_answer_;
+  std::map<const Phone*, Asked> asked_;
 };
 
 }  // namespace trowelbell::fault

@@ -71,8 +71,10 @@ void Phone::acknowledge() {
   }
 }
 
-void Phone::answer(int opening, const SendResult& result) {
-  if (opening == opening_) sender_->sent(result, now());
+bool Phone::answer(int opening, const SendResult& result) {
+  if (opening != opening_) return false;
+  sender_->sent(result, now());
+  return true;
 }
 
 void Phone::step() {

@@ -42,7 +42,8 @@ class Phone final : public Host {
   // What the store has to say so far.
   void acknowledge();
   bool waits_for_store() const { return !acknowledgements_.empty(); }
-  void answer(int opening, const SendResult& result);
+  // False where that opening of the app is gone: nobody hears it.
+  bool answer(int opening, const SendResult& result);
   void step();
   // In how many ms it has something to send; -1: never by itself.
   std::int64_t idle_for();
