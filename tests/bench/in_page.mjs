@@ -1,7 +1,7 @@
 // What is measured inside a page: functions that run there before its own scripts do (page.addInitScript). The pages
 // themselves know nothing of it.
 
-/** Every animation frame that drew something, in ms of the page's thread, into globalThis.bench.frames. */
+/** The handle of every animation frame that drew something, into globalThis.bench.frames. */
 export function watchFrames() {
   const bench = globalThis.bench = { frames: [], ...globalThis.bench };
   let drew = false;
@@ -11,12 +11,14 @@ export function watchFrames() {
     return drawElements.apply(this, how);
   };
   const ask = requestAnimationFrame.bind(globalThis);
-  globalThis.requestAnimationFrame = (frame) => ask((at) => {
-    drew = false;
-    const begun = performance.now();
-    frame(at);
-    if (drew) bench.frames.push(performance.now() - begun);
-  });
+  globalThis.requestAnimationFrame = (frame) => {
+    const handle = ask((at) => {
+      drew = false;
+      frame(at);
+      if (drew) bench.frames.push(handle);
+    });
+    return handle;
+  };
 }
 
 /** From the end of a touch, and from the page's asking, to the store's answer that the event is on disk, in ms, into
