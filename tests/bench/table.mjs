@@ -2,10 +2,11 @@
 
 const columns = ['what', 'ours', 'baseline', 'ratio', 'budget', 'holds'];
 
-/** A row whose figure must be at most `most` (or at least `least`), itself or its ratio to the baseline. `unit` may end
- *  in a word that stays apart from the number. */
-export function row({ what, ours, unit, digits = 1, baseline, baselineUnit = unit, of = '', most, least, by = 'ours', and = true }) {
-  const text = (value, its) => `${value.toLocaleString('en-US', { maximumFractionDigits: digits, minimumFractionDigits: digits })} ${its}`;
+/** A row whose figure must be at most `most` or at least `least`. `by`: what of it is judged: "ours" itself, its "ratio"
+ *  to the baseline, the same as a "share" in percent, or how many "times" smaller it is. `of`: what the baseline is;
+ *  `and`: what must hold besides. */
+export function row({ what, ours, unit, digits = 1, baseline, of = '', most, least, by = 'ours', and = true }) {
+  const text = (value, its) => `${value.toLocaleString('en-US', { maximumFractionDigits: digits, minimumFractionDigits: digits })} ${its}`.trim();
   const ratio = baseline === undefined ? undefined : ours / baseline;
   const judged = by === 'ratio' ? ratio : by === 'share' ? ratio * 100 : by === 'times' ? baseline / ours : ours;
   const limit = most ?? least;
@@ -14,7 +15,7 @@ export function row({ what, ours, unit, digits = 1, baseline, baselineUnit = uni
     ?? ((r) => `${r.toFixed(2)} x`);
   return {
     what, ours: text(ours, unit),
-    baseline: baseline === undefined ? '' : `${text(baseline, baselineUnit)}${of && `, ${of}`}`,
+    baseline: baseline === undefined ? '' : `${text(baseline, unit)}${of && `, ${of}`}`,
     ratio: ratio === undefined ? '' : shownRatio(ratio),
     budget: `at ${most === undefined ? 'least' : 'most'} ${limitText}`,
     ok: and && (most === undefined ? judged >= limit : judged <= limit),
