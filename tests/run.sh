@@ -77,11 +77,6 @@ node_tests() {
   add $(awk '/^# pass /{p = $3} /^# (fail|cancelled) /{f += $3} END{print p + 0, (p + f == 0) ? 1 : f + 0}' "$log")
 }
 
-npm_packages() {
-  [ tests/web/node_modules/.package-lock.json -nt tests/web/package-lock.json ] ||
-    (cd tests/web && npm ci --no-progress --loglevel=error)
-}
-
 mkdir -p build/logs
 say "set-up"
 must bash wasm/setup.sh tests
@@ -100,7 +95,7 @@ if wants native; then
 fi
 if wants content || wants web; then
   must bash wasm/build.sh
-  must npm_packages
+  must bash tests/web/install.sh
 fi
 wants content && node_tests tests/content
 wants web && node_tests tests/web

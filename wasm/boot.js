@@ -2,6 +2,7 @@
 import { createHost } from './host.js';
 import { keepForOffline, startNewestVersion } from './offline.js';
 import { listen, takeFragment } from './page-events.js';
+import { Store } from './store.js';
 
 const FACES = ['fonts/trowelbell-text-regular.ttf', 'fonts/trowelbell-text-bold.ttf'];
 const canvas = document.getElementById('canvas');
@@ -51,10 +52,11 @@ function reloadOnLostGraphics() {
 
 async function start() {
   if (!globalThis.WebAssembly || !globalThis.WebGL2RenderingContext) return tell('too-old');
+  const store = new Store();  // its worker starts meanwhile
   const [fonts, compiled, { default: createTrowelbell }] = await Promise.all([
     Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'), startNewestVersion(),
   ]);
-  const page = createHost({ fonts, firstFrame: () => { document.getElementById('splash').hidden = true; } });
+  const page = createHost({ fonts, store, firstFrame: () => { document.getElementById('splash').hidden = true; } });
   const module = await createTrowelbell({
     canvas, host: page.host,
     instantiateWasm(imports, done) {

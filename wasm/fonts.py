@@ -29,8 +29,9 @@ def cut(style):
     newest = max(source.stat().st_mtime, pathlib.Path(__file__).stat().st_mtime)
     if target.exists() and target.stat().st_mtime >= newest:
         return
-    options = subset.Options(layout_features=["kern", "liga", "mark"], hinting=False, name_IDs=["*"])
-    options.drop_tables += ["Silt"]
+    # Dear ImGui places letter after letter: it neither hints, kerns nor joins them.
+    options = subset.Options(layout_features=[], hinting=False, name_IDs=["*"])
+    options.drop_tables += ["Silt", "GDEF", "GPOS", "GSUB"]
     font = TTFont(source)
     cutter = subset.Subsetter(options)
     cutter.populate(unicodes=LETTERS)

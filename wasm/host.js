@@ -3,7 +3,6 @@ import { Announcer } from './announcer.js';
 import * as device from './device.js';
 import { Mirror } from './mirror.js';
 import { fetchText, put } from './net.js';
-import { Store } from './store.js';
 
 const hasMedia = (query) => matchMedia(query).matches;
 const element = (id) => document.getElementById(id);
@@ -24,8 +23,8 @@ function sleepProofClock() {
   return () => performance.now() + slept;
 }
 
-/** `fonts`: the faces as Uint8Array. `firstFrame` is called when something has been drawn. */
-export function createHost({ fonts, firstFrame }) {
+/** `fonts`: the faces as Uint8Array; `store`: a Store of store.js. `firstFrame` is called when something has been drawn. */
+export function createHost({ fonts, store, firstFrame }) {
   let module = null;
   let timer = 0;
 
@@ -45,7 +44,6 @@ export function createHost({ fonts, firstFrame }) {
     return answer;
   }
 
-  const store = new Store();
   const announcer = new Announcer(element('polite'), element('assertive'));
   const mirror = new Mirror(element('mirror'), {
     activate: (id) => call('activate', id),

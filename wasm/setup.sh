@@ -18,7 +18,7 @@ has_own_emscripten() { [ -n "${EMSDK:-}" ] || { command -v em++ && ! dpkg-query 
 packages() {
   echo cmake ninja-build g++ nlohmann-json3-dev libboost-dev libsqlite3-dev libcli11-dev libsodium-dev \
     libical-dev libabsl-dev libcsv-dev tzdata \
-    fonts-sil-andika fonttools xz-utils
+    fonts-sil-andika fonttools esbuild xz-utils
   has_own_emscripten || echo emscripten
   has_node || echo nodejs
   [ "$1" = tests ] || return 0

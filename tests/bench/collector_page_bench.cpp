@@ -1,11 +1,12 @@
 // The coordinator's list over 1,000,000 reports of 200,000 visits: the whole answer, as JSON,
-// without the network. Ends with status 1 where any of its views takes more than 200 ms (median of
-// 15).
+// without the network. The last line is its figures as JSON. Ends with status 1 where any of its
+// views takes more than 200 ms (median of 15).
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <ctime>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -20,6 +21,7 @@ namespace {
 
 constexpr int kRuns = 15;
 constexpr double kBudgetMs = 200;
+constexpr double kRefusedMs = 1e9;
 
 // Straight into the tables: five reports for each of four fifths of 250,000 visits, two years of
 // dates.
@@ -58,8 +60,8 @@ double median(std::vector<double> values) {
   return values[values.size() / 2];
 }
 
-// False where it takes too long.
-bool measure(Archive& archive, const char* query) {
+// Processor time of the view in ms, or nothing where it is refused.
+std::optional<double> measure(Archive& archive, const char* query) {
   std::vector<double> wall, processor;
   for (int i = 0; i < kRuns; ++i) {
     const double wall_start = wall_ms();
@@ -67,11 +69,11 @@ bool measure(Archive& archive, const char* query) {
     const Response response = visit_list_answer(query, archive);
     processor.push_back(processor_ms() - processor_start);
     wall.push_back(wall_ms() - wall_start);
-    if (response.status != 200) return false;
+    if (response.status != 200) return std::nullopt;
   }
   std::printf("%-26s %6.1f ms on the wall, %6.1f ms of processor time\n",
               *query != '\0' ? query : "first page", median(wall), median(processor));
-  return median(processor) <= kBudgetMs;
+  return median(processor);
 }
 
 }  // namespace
@@ -80,7 +82,7 @@ int main() {
   std::string name = (std::filesystem::temp_directory_path() / "collector-page-XXXXXX").string();
   const std::filesystem::path folder = mkdtemp(name.data());
   const auto file = folder / "collector.db";
-  bool within = true;
+  double slowest = 0;
   {
     Database database = Database::for_writing(file);
     prepare_schema(database);
@@ -89,10 +91,13 @@ int main() {
     std::printf("database: %ju MB\n", std::filesystem::file_size(file) >> 20);
     for (const char* query :
          {"", "show=waiting", "show=in", "after=2026-06-01.visit-1", "limit=1000"}) {
-      within = measure(archive, query) && within;
+      slowest = std::max(slowest, measure(archive, query).value_or(kRefusedMs));
     }
   }
   std::filesystem::remove_all(folder);
-  std::printf("within %.0f ms: %s\n", kBudgetMs, within ? "yes" : "no");
-  return within ? 0 : 1;
+  std::printf("within %.0f ms: %s\n", kBudgetMs, slowest <= kBudgetMs ? "yes" : "no");
+  std::printf(R"({"slowest_view_ms":%.3f})"
+              "\n",
+              slowest);
+  return slowest <= kBudgetMs ? 0 : 1;
 }

@@ -39,12 +39,12 @@ export async function openPhone({ profile, ...options } = {}) {
   };
 }
 
-/** Starts a collector of its own on a free loopback port, serving build/web. Without `data` its data
+/** Starts a collector of its own on a free loopback port, serving `web`. Without `data` its data
  *  goes to a temporary folder that `stop()` removes. `briefs`: files or folders it takes in. */
-export async function startCollector({ data, briefs = [], port = 0 } = {}) {
+export async function startCollector({ data, web = 'build/web', briefs = [], port = 0 } = {}) {
   const folder = data ?? await mkdtemp(join(tmpdir(), 'trowelbell-data-'));
   const child = spawn(join(root, 'build/native/trowelbell-collector'), [
-    '--data', folder, '--web', join(root, 'build/web'), '--port', String(port),
+    '--data', folder, '--web', join(root, web), '--port', String(port),
     ...(briefs.length ? ['--briefs', ...briefs] : []),
   ], { stdio: ['ignore', 'pipe', 'inherit'] });
   const said = {};  // first word of each line it prints -> the last

@@ -1,0 +1,65 @@
+// What is measured inside a page: functions that run there before its own scripts do (page.addInitScript). The pages
+// themselves know nothing of it.
+
+/** The handle of every animation frame that drew something, into globalThis.bench.frames. */
+export function watchFrames() {
+  const bench = globalThis.bench = { frames: [], ...globalThis.bench };
+  let drew = false;
+  const { drawElements } = WebGL2RenderingContext.prototype;
+  WebGL2RenderingContext.prototype.drawElements = function draw(...how) {
+    drew = true;
+    return drawElements.apply(this, how);
+  };
+  const ask = requestAnimationFrame.bind(globalThis);
+  globalThis.requestAnimationFrame = (frame) => {
+    const handle = ask((at) => {
+      drew = false;
+      frame(at);
+      if (drew) bench.frames.push(handle);
+    });
+    return handle;
+  };
+}
+
+/** From the end of a touch, and from the page's asking, to the store's answer that the event is on disk, in ms, into
+ *  globalThis.bench.taps and .appends. */
+export function watchStore() {
+  const bench = globalThis.bench = { taps: [], appends: [], ...globalThis.bench };
+  let touched = 0;
+  addEventListener('touchend', ({ timeStamp }) => { touched = timeStamp; }, true);
+  globalThis.Worker = class extends Worker {
+    constructor(...how) {
+      super(...how);
+      this.asked = new Map();
+      this.addEventListener('message', ({ data }) => {
+        const asked = this.asked.get(data.call);
+        if (!asked || !data.ok) return;
+        this.asked.delete(data.call);
+        bench.appends.push(performance.now() - asked.at);
+        if (asked.touched) bench.taps.push(performance.now() - asked.touched);
+      });
+    }
+
+    postMessage(message) {
+      if (message.kind === 'append') this.asked.set(message.call, { at: performance.now(), touched });
+      touched = 0;
+      super.postMessage(message);
+    }
+  };
+}
+
+/** globalThis.firstFrame: when the app's mirror first had a button of that name, ms from the beginning. */
+export function watchFirstButton(name) {
+  const look = new MutationObserver(() => {
+    const buttons = [...document.querySelectorAll('#mirror button')];
+    if (!buttons.some((button) => button.textContent === name)) return;
+    globalThis.firstFrame = performance.now();
+    look.disconnect();
+  });
+  look.observe(document, { subtree: true, childList: true, characterData: true });
+}
+
+/** The same for the hello page, which tells of each frame. */
+export function watchHello() {
+  globalThis.drawn = () => { globalThis.firstFrame ??= performance.now(); };
+}

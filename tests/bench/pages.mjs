@@ -1,0 +1,219 @@
+// The app's page beside the hello page in one Chromium, both served by a collector and kept by the same service worker.
+// The CPU is slowed through the DevTools protocol. WebGL is drawn by software in a process of its own, which is not
+// slowed and not counted.
+import { setTimeout as sleep } from 'node:timers/promises';
+import { openPhone, startCollector } from '../web/browser.mjs';
+import { Lead, makeBrief } from '../web/visit.mjs';
+import { lesson, say, story } from '../web/words.mjs';
+import { watchFirstButton, watchFrames, watchHello, watchStore } from './in_page.mjs';
+import { benchPages, stageBenchPages } from './size.mjs';
+import { row } from './table.mjs';
+
+const SLOWED = 4;
+const RELOADS = 9;
+const IDLE_SECONDS = 10;
+const BROWSER_REHEARSALS_MS = 150;
+
+function at(values, share) {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))];
+}
+const median = (values) => at(values, 0.5);
+
+// A tab with a DevTools session beside it.
+async function openTab(phone) {
+  const page = await phone.context.newPage();
+  page.setDefaultTimeout(60000);
+  const devtools = await phone.context.newCDPSession(page);
+  await devtools.send('Performance.enable', { timeDomain: 'threadTicks' });
+  return {
+    page,
+    devtools,
+    slow: (rate) => devtools.send('Emulation.setCPUThrottlingRate', { rate }),
+    // Seconds that the page's thread has run.
+    async ran() {
+      const { metrics } = await devtools.send('Performance.getMetrics');
+      return metrics.find(({ name }) => name === 'TaskDuration').value;
+    },
+  };
+}
+
+const keptForOffline = (page) => page.waitForFunction(() => navigator.serviceWorker.controller);
+
+async function firstFrame({ page }) {
+  await page.bringToFront();
+  await page.reload({ waitUntil: 'commit' });
+  const seen = await page.waitForFunction(() => globalThis.firstFrame);
+  return seen.jsonValue();
+}
+
+// Medians of both, by turns.
+async function firstFrames(app, hello) {
+  const ours = [], theirs = [];
+  for (let i = 0; i <= RELOADS; ++i) {
+    theirs.push(await firstFrame(hello));
+    ours.push(await firstFrame(app));
+  }
+  return [median(ours.slice(1)), median(theirs.slice(1))];  // the first of each warms up
+}
+
+// Frames and seconds of the page's thread while nobody touches it.
+async function rest({ page, ran }) {
+  await page.bringToFront();
+  await sleep(1500);
+  const before = await ran();
+  await page.evaluate(() => { bench.frames.length = 0; });
+  await sleep(IDLE_SECONDS * 1000);
+  const seconds = await ran() - before;
+  return { seconds, frames: await page.evaluate(() => bench.frames.length) };
+}
+
+// A visit as it is played: every screen, the story, the head count, scrolling.
+async function playSome(lead) {
+  const { page } = lead;
+  for (const key of ['room', 'care', 'handover', 'report', 'lesson']) {
+    await lead.go(key);
+    await scroll(page);
+  }
+  for (let i = 0; i < 6; ++i) await lead.doStep();
+  await lead.go('room');
+  await lead.places('absent', [3, 11, 17]);
+  await scroll(page);
+}
+
+async function scroll(page) {
+  const { width, height } = page.viewportSize();
+  const finger = await page.context().newCDPSession(page);
+  const touch = (type, y) => finger.send('Input.dispatchTouchEvent', {
+    type, touchPoints: type === 'touchEnd' ? [] : [{ x: width / 2, y }],
+  });
+  for (const [from, to] of [[0.7, 0.3], [0.3, 0.7]]) {
+    await touch('touchStart', height * from);
+    for (let step = 1; step <= 8; ++step) await touch('touchMove', height * (from + (to - from) * step / 8));
+    await touch('touchEnd');
+    await sleep(400);
+  }
+  await finger.detach();
+}
+
+// The processor time in ms of the page's thread in each animation frame that drew something, while `doing` goes on.
+async function framesWhile({ page, devtools }, doing) {
+  const times = new Map();  // handle of a frame -> ms
+  const collect = ({ value }) => {
+    for (const { name, tdur, args } of value) if (name === 'FireAnimationFrame') times.set(args.data.id, tdur / 1000);
+  };
+  devtools.on('Tracing.dataCollected', collect);
+  await page.evaluate(() => { bench.frames.length = 0; });
+  await devtools.send('Tracing.start', { traceConfig: { includedCategories: ['devtools.timeline'] }, transferMode: 'ReportEvents' });
+  await doing();
+  const complete = new Promise((resolve) => { devtools.once('Tracing.tracingComplete', resolve); });
+  await devtools.send('Tracing.end');
+  await complete;
+  devtools.off('Tracing.dataCollected', collect);
+  const drawn = (await page.evaluate(() => bench.frames)).map((handle) => times.get(handle)).filter((ms) => ms >= 0);
+  if (drawn.length < 100) throw new Error(`only ${drawn.length} frames were measured`);
+  return drawn;
+}
+
+async function measureTaps(lead) {
+  const { page } = lead;
+  await lead.go('room');
+  await page.evaluate(() => { bench.taps.length = bench.appends.length = 0; });
+  for (const is of ['late', 'absent']) await lead.places(is, Array.from({ length: 20 }, (_, i) => i + 1));
+  return page.evaluate(() => ({ taps: bench.taps, appends: bench.appends }));
+}
+
+export async function page() {
+  stageBenchPages();
+  const made = await makeBrief();
+  const [collector, helloCollector] = [await startCollector({ briefs: [made.file] }), await startCollector({ web: benchPages })];
+  const phone = await openPhone({ deviceScaleFactor: 1, reducedMotion: 'reduce' });
+  try {
+    const [app, hello] = [await openTab(phone), await openTab(phone)];
+    await hello.page.addInitScript(watchHello);
+    await app.page.addInitScript(watchFirstButton, say('brief.to_lesson'));
+    for (const { page: tab } of [app, hello]) await tab.addInitScript(watchFrames);
+    await app.page.addInitScript(watchStore);
+    const lead = new Lead(app.page, collector, made);
+    await hello.page.goto(helloCollector.url);
+    await keptForOffline(hello.page);
+    await app.page.bringToFront();
+    await lead.open();
+    await lead.opened();
+    await keptForOffline(app.page);
+    for (const tab of [app, hello]) await tab.slow(SLOWED);
+
+    const [warm, helloWarm] = await firstFrames(app, hello);
+    await phone.context.setOffline(true);
+    const [offline, helloOffline] = await firstFrames(app, hello);
+    await phone.context.setOffline(false);
+
+    await app.page.bringToFront();
+    await lead.tapButton('brief.to_lesson');
+    await lead.start();
+    const frames = await framesWhile(app, () => playSome(lead));
+    await hello.page.bringToFront();
+    const helloFrames = await framesWhile(hello, () => sleep(5000));
+
+    for (const tab of [app, hello]) await tab.slow(1);
+    await app.page.bringToFront();
+    const { taps, appends } = await measureTaps(lead);
+    await lead.go('lesson');  // where the second hand moves
+    const still = await rest(app);
+    const loop = await rest(hello);
+
+    console.log(`${frames.length} frames of a visit at ${SLOWED} x: longest ${at(frames, 1).toFixed(1)} ms`);
+    console.log(`tap to durable event, 99th percentile of ${taps.length}: ${at(taps, 0.99).toFixed(1)} ms`);
+    console.log(`at rest ${IDLE_SECONDS} s: ours ${still.frames} frames, ${(still.seconds * 1e3).toFixed(0)} ms; hello ${loop.frames} frames, ${(loop.seconds * 1e3).toFixed(0)} ms`);
+    if (phone.errors.length) throw new Error(`errors on the pages: ${phone.errors.join('; ')}`);
+    const slowed = `CPU ${SLOWED} x slower`;
+    const first = (how, ours, baseline) => row({
+      what: `first useful frame, ${how}, ${slowed}`, ours, unit: 'ms', digits: 0, baseline, of: 'hello page', most: 1.3, by: 'ratio',
+    });
+    return [
+      first('warm', warm, helloWarm),
+      first('offline', offline, helloOffline),
+      row({ what: 'frames a second at rest, Lesson', ours: still.frames / IDLE_SECONDS, unit: 'Hz', baseline: loop.frames / IDLE_SECONDS, of: "hello page's loop", most: 1 }),
+      row({ what: `CPU time of ${IDLE_SECONDS} s at rest, Lesson`, ours: still.seconds * 1e3, unit: 'ms', baseline: loop.seconds * 1e3, of: "hello page's loop", most: 2, by: 'share' }),
+      row({ what: `CPU time of one frame, ${slowed}, median`, ours: median(frames), unit: 'ms', baseline: median(helloFrames), of: 'hello page', most: 4 }),
+      row({ what: `CPU time of one frame, ${slowed}, 99th percentile`, ours: at(frames, 0.99), unit: 'ms', baseline: at(helloFrames, 0.99), of: 'hello page', most: 12 }),
+      row({ what: 'tap to durable event, from the end of the touch, median', ours: median(taps), unit: 'ms', most: 10 }),
+      row({ what: 'of it the store, from append to answer, median', ours: median(appends), unit: 'ms', most: 10 }),
+    ];
+  } finally {
+    await phone.close();
+    await collector.stop();
+    await helloCollector.stop();
+    await made.remove();
+  }
+}
+
+/** The rehearsal benchmark in the browser, beside the native run's figures {ms, byBell}. */
+export async function webRehearsals({ ms: nativeMs, byBell }) {
+  stageBenchPages();
+  const collector = await startCollector({ web: benchPages });
+  const phone = await openPhone({ deviceScaleFactor: 1 });
+  try {
+    await phone.page.goto(collector.url);
+    const [ms, counted] = await phone.page.evaluate(async (texts) => {
+      const { default: create } = await import('/rehearsals.js');
+      const module = await create();
+      const [lessonText, storyText] = texts.map((text) => {
+        const size = module.lengthBytesUTF8(text) + 1;
+        const pointer = module._malloc(size);
+        module.stringToUTF8(text, pointer, size);
+        return pointer;
+      });
+      return [module._bench_rehearsals(lessonText, storyText), module._bench_by_bell()];
+    }, [lesson, story].map((document) => JSON.stringify(document)));
+    if (ms < 0) throw new Error('the rehearsals could not read the lesson');
+    console.log(`in the browser ${ms.toFixed(1)} ms, by the bell ${counted}; native ${nativeMs.toFixed(1)} ms, by the bell ${byBell}`);
+    return [row({
+      what: '10,000 rehearsed visits, in the browser', ours: ms, unit: 'ms', baseline: nativeMs, of: 'native',
+      most: BROWSER_REHEARSALS_MS, and: counted === byBell,
+    })];
+  } finally {
+    await phone.close();
+    await collector.stop();
+  }
+}
