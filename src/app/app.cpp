@@ -167,6 +167,9 @@ void App::online() {
 std::span<const Node> App::nodes() const {
   return state_->ui.nodes();
 }
+const std::vector<std::string>& App::spilled() const {
+  return state_->ui.spilled();
+}
 
 void App::stream_opened(std::string_view stream, std::vector<std::string> records,
                         StreamHealth health) {

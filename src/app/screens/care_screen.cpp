@@ -35,7 +35,7 @@ void draw_list(AppState& app) {
                            : now     ? app.say("care.near")
                                      : "";
       if (ui.wide_button("care.card." + card.id, {app.in(card.title), std::move(detail), "care"},
-                         ButtonLook::plain)) {
+                         ButtonLook::listed)) {
         app.card = card.id;
         app.open_panel(Panel::card);
       }
@@ -54,8 +54,7 @@ void draw_card(AppState& app, const CareCard& card) {
   draw_panel_head(app, app.in(card.title));
   if (!card.mishap.empty()) {
     const ButtonText log{app.say("care.log"), app.in(card.mishap), ""};
-    const float width = ui.viewport().width - 2 * kMargin;
-    const Rect row = ui.bottom(ui.button_height(log, width) + 12).inset(kMargin, 4);
+    const Rect row = ui.bottom(ui.button_height(log, ui.bar_width()) + 12).inset(kMargin, 4);
     if (times > 0) {
       const Rect tools = ui.bottom(60).inset(kMargin, 4);
       if (ui.button("care.undo", tools, {app.say("undo"), "", "undo"}, ButtonLook::plain,

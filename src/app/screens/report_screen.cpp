@@ -132,11 +132,10 @@ void draw_report(AppState& app) {
     if (newest == nullptr || entry->revision > newest->revision) newest = entry;
   }
   draw_tabs(app);
-  const Rect row = ui.bottom(76).inset(kMargin, 4);
   // A report says what happened: there is nothing to send before the lesson began.
   const bool begun = state.started_at > 0;
   const std::string label = app.say(newest == nullptr ? "report.send" : "report.send_again");
-  if (ui.button("report.send", row, {label, "", "send"}, ButtonLook::go, begun)) {
+  if (go_bar(ui, "report.send", {label, "", "send"}, begun)) {
     if (app.note_open && app.note != state.note) app.record("note", {{"text", app.note}});
     app.send_report();
     ui.scroll_to_top("report");
