@@ -36,6 +36,9 @@ void draw_bed(AppState& app, const VisitPace& pace, Rect strip);
 std::string bell_words(const AppState& app, const VisitPace& pace);
 // Why a step is shorter or left out, as a sentence; empty when it goes as planned.
 std::string why_words(const AppState& app, const PacedItem& step, std::string_view title);
+// What became of a report, in a few words and in a sentence.
+std::string delivery_title(const AppState& app, const OutboxEntry& entry);
+std::string delivery_detail(const AppState& app, const OutboxEntry& entry);
 std::string minutes_words(const AppState& app, std::int64_t seconds);
 // How far the packing table is, and how many kits it gives where something is short.
 std::string packing_words(const AppState& app);
