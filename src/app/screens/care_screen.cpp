@@ -48,6 +48,10 @@ void draw_list(AppState& app) {
   ui.end_body();
 }
 
+std::string logged_words(const AppState& app, std::int64_t times) {
+  return app.words().count("care.logged", times) + " " + app.say("care.tell");
+}
+
 void draw_card(AppState& app, const CareCard& card) {
   Ui& ui = app.ui;
   const std::int64_t times = logged(app, card.id);
@@ -62,15 +66,15 @@ void draw_card(AppState& app, const CareCard& card) {
         app.undo();
       }
     }
-    if (ui.button("care.log", row, log, ButtonLook::care))
+    if (ui.button("care.log", row, log, ButtonLook::care)) {
       app.record("mishap", {{"card", card.id}});
+      app.host.announce(logged_words(app, times + 1), false);
+    }
   }
   ui.begin_body("card");
   if (times > 0) {
     ui.begin_card();
-    ui.paragraph("care.is_logged", Type::strong, ui.colors().brick,
-                 app.words().count("care.logged", times) + " " + app.say("care.tell"),
-                 Speech::status);
+    ui.paragraph("care.is_logged", Type::strong, ui.colors().brick, logged_words(app, times));
     ui.end_card();
   }
   ui.begin_card();
