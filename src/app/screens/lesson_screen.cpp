@@ -38,7 +38,7 @@ void draw_head(AppState& app, const VisitPace& pace, bool over) {
     app.go(Screen::brief);
   }
   if (all) {
-    const float left = head.x + room + kGap;
+    const float left = head.x + room + 2 * kGap;
     draw_bed(app, pace, {left, head.y, head.right() - plan - clock - kGap - left, head.height + 4});
   }
   ui.words("lesson.clock", {head.right() - plan - clock, head.y, clock, head.height}, Type::large,
@@ -76,23 +76,23 @@ void draw_times(AppState& app, const VisitPace& pace, Rect rect, bool one_line) 
   Ui& ui = app.ui;
   const Palette& colors = ui.colors();
   const std::string bell = bell_words(app, pace), spare = spare_words(app, pace);
-  const float share = ui.text_width(Type::large, bell) /
-                      (ui.text_width(Type::large, bell) + ui.text_width(Type::large, spare) + 1);
-  const float across = one_line ? rect.width * share : rect.width;
-  const Rect first = one_line ? rect : rect.row(0, 2, 0),
-             second = one_line ? rect : rect.row(1, 2, 0);
+  const float left = ui.text_width(Type::large, bell), right = ui.text_width(Type::large, spare);
+  Rect first = rect.row(0, 2, 0), second = rect.row(1, 2, 0);
+  if (one_line) {
+    first = second = rect;
+    first.width = spare.empty() ? rect.width : (rect.width - kGap) * left / (left + right);
+    second.width = rect.width - first.width - kGap;
+    second.x = rect.right() - second.width;
+  }
   const bool late = pace.short_by > 0 || pace.to_bell < 0;
-  ui.words("lesson.bell", {first.x, first.y, across, first.height}, Type::large,
-           late ? colors.brick : colors.ink, Align::left, bell, Speech::timer, Fit::squeeze);
+  ui.words("lesson.bell", first, Type::large, late ? colors.brick : colors.ink, Align::left, bell,
+           Speech::timer, Fit::squeeze);
   if (spare.empty()) return;
   const Color color = pace.short_by > 0  ? colors.brick
                       : pace.slack >= 60 ? colors.leaf
                                          : colors.marigold;
-  ui.words("lesson.spare",
-           {second.right() - (one_line ? rect.width - across : across), second.y,
-            one_line ? rect.width - across : across, second.height},
-           Type::large, color, one_line ? Align::right : Align::left, spare, Speech::timer,
-           Fit::squeeze);
+  ui.words("lesson.spare", second, Type::large, color, one_line ? Align::right : Align::left, spare,
+           Speech::timer, Fit::squeeze);
 }
 
 void draw_pace(AppState& app, const VisitPace& pace) {

@@ -109,7 +109,7 @@ bool draw_panel_head(AppState& app, std::string_view title) {
   const std::string label = app.say("panel.back");
   const float width = ui.top_width();
   // The arrow alone where the title would not fit beside its word.
-  float side = ui.text_width(Type::strong, label) + 70;
+  float side = std::max(120.0f, ui.text_width(Type::strong, label) + 76);
   const bool arrow = width - side - 12 < ui.text_width(Type::large, title) * 0.8f;
   if (arrow) side = 56;
   const float height = ui.text_height(Type::large, title, width - side - 12, Fit::shrink);
