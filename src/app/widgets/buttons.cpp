@@ -145,7 +145,9 @@ void Ui::paint_face(const Face& face, const ButtonText& text, Rect rect, ButtonL
     y += size / 2;
     icon(text.icon, middle, y - size / 2, size, words);
   } else if (face.icon > 0) {
-    const float group = face.icon + kIconGap + std::max(face.label.width, face.detail.width);
+    const float group =
+        face.icon + kIconGap +
+        std::max(widest_line(Type::strong, face.label), widest_line(Type::small, face.detail));
     const bool left = look == ButtonLook::quiet || look == ButtonLook::listed;
     if (!left) x += std::max(0.0f, (inside.width - group) / 2);
     icon(text.icon, x + face.icon / 2, rect.y + rect.height / 2, face.icon, words);

@@ -76,8 +76,6 @@ SetText set_text(ImFont& font, float size, float least, std::string_view text, f
     set.lines = break_lines(font, set.size, text, room);
     set.whole = !breaks_word(text, set.lines);
   }
-  for (const std::string_view line : set.lines)
-    set.width = std::max(set.width, line_width(font, set.size, line));
   return set;
 }
 

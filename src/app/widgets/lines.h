@@ -20,8 +20,7 @@ enum class Fit {
 
 // Text set into a width.
 struct SetText {
-  float size = 0;   // of its letters
-  float width = 0;  // of its widest line
+  float size = 0;  // of its letters
   std::vector<std::string_view> lines;
   bool whole = true;  // no word is broken
   float height() const { return static_cast<float>(lines.size()) * size * kLineHeight; }

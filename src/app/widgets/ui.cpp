@@ -306,6 +306,13 @@ SetText Ui::set(Type type, std::string_view text, float width, Fit fit, float si
                   type_size(type) * 0.8f, text, width, fit);
 }
 
+float Ui::widest_line(Type type, const SetText& text) const {
+  float widest = 0;
+  for (const std::string_view line : text.lines)
+    widest = std::max(widest, line_width(font_of(frame_.fonts, type), text.size, line));
+  return widest;
+}
+
 float Ui::text_height(Type type, std::string_view text, float width, Fit fit) const {
   return set(type, text, width, fit).height();
 }

@@ -180,6 +180,7 @@ class Ui {
   void paint_face(const Face& face, const ButtonText& text, Rect rect, ButtonLook look,
                   Color words);
   float size_of(Type type) const;
+  float widest_line(Type type, const SetText& text) const;
   SetText set(Type type, std::string_view text, float width, Fit fit, float size = 0) const;
   Rect across(Rect strip) const;
   Rect& side();
