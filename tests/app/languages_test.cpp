@@ -73,10 +73,9 @@ Brief wordless_brief() {
 
 // A key without a text is shown as it is.
 bool looks_like_key(std::string_view text) {
-  return text.find('.') + 1 < text.size() &&
-         text.find_first_not_of("abcdefghijklmnopqrstuvwxyz_.0123456789") ==
-             std::string_view::npos &&
-         text.front() >= 'a';
+  constexpr std::string_view kOfKeys = "abcdefghijklmnopqrstuvwxyz_.0123456789";
+  return text.find('.') != std::string_view::npos && text.back() != '.' && text.front() >= 'a' &&
+         text.find_first_not_of(kOfKeys) == std::string_view::npos;
 }
 
 // Said in English on purpose: the language's own name.
