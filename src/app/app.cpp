@@ -56,9 +56,29 @@ void draw_screen(AppState& app) {
   }
 }
 
-// What a listener should hear without asking: a new step, and five, two and one minute to the bell.
+// What became of the report, once it is known.
+void announce_delivery(AppState& app) {
+  const OutboxEntry* report = app.newest_report();
+  if (report == nullptr) return;
+  const Delivery delivery = report->delivery;
+  const bool tried =
+      delivery != Delivery::sending && (delivery != Delivery::waiting || report->attempts > 0);
+  const auto spoken = std::pair(report->revision, tried ? delivery : Delivery::sending);
+  const auto before = app.spoken_report;
+  if (before.first != spoken.first) {
+    app.spoken_report = spoken;  // just made, or of an earlier opening
+  } else if (tried && before != spoken) {
+    app.spoken_report = spoken;
+    app.host.announce(delivery_title(app, *report) + ". " + delivery_detail(app, *report),
+                      delivery == Delivery::refused);
+  }
+}
+
+// What a listener should hear without asking: what became of the report, a new step, and five, two
+// and one minute to the bell.
 void announce(AppState& app) {
   if (!app.ready()) return;
+  announce_delivery(app);
   const VisitState& state = app.visit->state();
   if (state.phase != Phase::running) return;
   if (app.spoken_step != state.step) {
@@ -167,6 +187,9 @@ void App::online() {
 std::span<const Node> App::nodes() const {
   return state_->ui.nodes();
 }
+const std::vector<std::string>& App::spilled() const {
+  return state_->ui.spilled();
+}
 
 void App::stream_opened(std::string_view stream, std::vector<std::string> records,
                         StreamHealth health) {
@@ -228,8 +251,7 @@ void App::file_opened(std::string text) {
   if (brief) {
     app.open_brief(std::move(*brief), true);
   } else {
-    app.notify("notice.bad_file",
-               problems.empty() ? "" : problems[0].path + " " + problems[0].what);
+    app.notify_unread("notice.bad_file", problems);
   }
 }
 

@@ -53,6 +53,8 @@ class App final : public HostListener {
   void online();             // the network is back
 
   std::span<const Node> nodes() const;
+  // Words that did not fit their place in the last frame.
+  const std::vector<std::string>& spilled() const;
 
   void stream_opened(std::string_view stream, std::vector<std::string> records,
                      StreamHealth health) override;

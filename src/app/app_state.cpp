@@ -68,6 +68,13 @@ void AppState::notify(std::string_view key, std::string_view detail) {
   notices.push_back({std::string(key), std::string(detail)});
 }
 
+// What exactly is wrong with it is for the command line to say, in one language.
+void AppState::notify_unread(std::string_view key, const Problems& problems) {
+  const bool newer = problems.size() == 1 && problems[0].path == "/version" &&
+                     problems[0].what.find("newer") != std::string::npos;
+  notify(newer ? "notice.newer" : key);
+}
+
 void AppState::open_fragment(std::string_view link) {
   fragment = link;
   if (!settings_loaded || fragment.empty() || fragment == "#") return;
@@ -77,7 +84,7 @@ void AppState::open_fragment(std::string_view link) {
   if (brief) {
     open_brief(std::move(*brief), true);
   } else {
-    notify("notice.bad_link", problems.empty() ? "" : problems[0].path + " " + problems[0].what);
+    notify_unread("notice.bad_link", problems);
   }
 }
 
@@ -124,6 +131,15 @@ void AppState::send_report() {
   const MadeReport made = make_revision();
   sender.enqueue(visit->brief().visit, visit->brief().key, settings.device, made.revision,
                  made.body, now);
+}
+
+const OutboxEntry* AppState::newest_report() const {
+  const OutboxEntry* newest = nullptr;
+  for (const OutboxEntry* entry : sender.outbox().entries()) {
+    if (entry->visit != visit->brief().visit) continue;
+    if (newest == nullptr || entry->revision > newest->revision) newest = entry;
+  }
+  return newest;
 }
 
 void AppState::save_report() {

@@ -57,6 +57,7 @@ struct AppState {
   std::int64_t walk_began = 0;  // ... begun at this moment of the frame clock
   std::size_t spoken_step = static_cast<std::size_t>(-1);  // what was announced last
   std::int64_t spoken_minutes = -1;
+  std::pair<std::int64_t, Delivery> spoken_report{0, Delivery::sending};  // revision, and its fate
   std::vector<Node> shown_nodes;
   std::string shown_title;
   bool awake = false;
@@ -81,6 +82,8 @@ struct AppState {
   void close_panel();
   void set(const Json& setting);
   void notify(std::string_view key, std::string_view detail = "");
+  // A visit that could not be read.
+  void notify_unread(std::string_view key, const Problems& problems);
 
   // Opening a visit.
   void open_fragment(std::string_view fragment);
@@ -88,6 +91,7 @@ struct AppState {
   bool ready() const;
   // A report of everything recorded so far, as a new revision: to the outbox, or as a file.
   void send_report();
+  const OutboxEntry* newest_report() const;  // of this visit; nullptr before the first
   void save_report();
   std::string journal_file() const;
 

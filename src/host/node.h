@@ -37,9 +37,8 @@ struct Node {
   bool disabled = false;
   int most_bytes = 0;  // textbox
   int lines = 1;       // textbox: its rectangle holds so many lines, and 12 px above and below them
-  float clip_top = 0,
-        clip_bottom =
-            0;  // textbox in a part that scrolls: where that part begins and ends; 0, 0: nowhere
+  float clip_top = 0, clip_bottom = 0;  // in the part that scrolls: where that part begins and
+                                        // ends; 0, 0: elsewhere
   float x = 0, y = 0, width = 0, height = 0;  // CSS pixels, page coordinates
   bool operator==(const Node&) const = default;
 };

@@ -273,7 +273,7 @@ export class Lead {
     await this.sees(`${say(`kits.${pile}`)}: ${to}`);
   }
 
-  async received() { await this.sees(pattern('send.received')); }
+  async received(tag) { await this.sees(pattern('send.received', tag)); }
 
   /** A file that the page hands over when a button is tapped, saved beside the brief. */
   async saved(key) {

@@ -21,8 +21,8 @@ export function say(key, filled = {}, tag = 'en') {
 export const count = (key, n, tag) => say(`${key}.${n === 1 ? 'one' : 'other'}`, { n }, tag);
 
 /** A regular expression for the whole text of `key`, each placeholder left open and caught by its name. */
-export function pattern(key) {
-  const parts = say(key).split(/\{(\w+)\}/);
+export function pattern(key, tag) {
+  const parts = say(key, {}, tag).split(/\{(\w+)\}/);
   const escaped = (text) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
   return new RegExp(`^${parts.map((part, i) => (i % 2 ? `(?<${part}>.+?)` : escaped(part))).join('')}$`, 's');
 }

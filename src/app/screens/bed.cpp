@@ -51,13 +51,12 @@ void draw_bell(ImDrawList& list, float x, float base, const Palette& colors, boo
 
 }  // namespace
 
-void draw_bed(AppState& app, const VisitPace& pace, float height) {
+void draw_bed(AppState& app, const VisitPace& pace, Rect strip) {
   Ui& ui = app.ui;
   const Palette& colors = ui.colors();
   ImDrawList& list = ui.draw();
   const VisitState& state = app.visit->state();
   const auto& steps = app.visit->lesson()->steps;
-  const Rect strip = ui.top(height).inset(20, 0);
   const float base = strip.bottom() - 12;
   const float length = strip.width - kBellWidth - 6;
 
@@ -77,15 +76,15 @@ void draw_bed(AppState& app, const VisitPace& pace, float height) {
     left[i] = x;
     x += width[i];
   }
-  const float most = height - 50;
+  const float most = strip.height - 50;
   list.AddRectFilled({strip.x - 2, base}, {strip.x + length + 2, base + 8}, colors.soil, 4);
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const bool bare = !pace.steps[i].kept && !pace.over[i];
     draw_mound(list, left[i], width[i] - 1, base, bare ? most * 0.4f : most,
                bare ? colors.soil_bare : colors.soil);
     if (pace.over[i] && state.steps[i].entered) {
-      draw_leaf_pair(list, left[i] + width[i] / 2, base - mound_height(width[i], most) + 1, 8,
-                     colors.leaf);
+      draw_leaf_pair(list, left[i] + width[i] / 2, base - mound_height(width[i], most) + 1,
+                     std::clamp(width[i] * 0.55f, 3.0f, 8.0f), colors.leaf);
     }
   }
   draw_bell(list, strip.right() - kBellWidth / 2 + 2, base, colors, pace.to_bell < 0);

@@ -111,10 +111,19 @@ void draw_choices(AppState& app, std::string_view id, std::string_view title,
   const std::string base(id);
   ui.paragraph(base, Type::strong, ui.colors().ink, title);
   ui.gap(4);
-  const Rect row = ui.strip(std::max(52.0f, 46 * ui.scale()));
+  std::vector<ButtonText> texts;
+  for (const std::string& label : labels) texts.push_back({label, "", ""});
+  // Side by side, or two by two where that is too narrow for a finger or a word.
+  const int count = static_cast<int>(labels.size());
+  const float each = Rect{0, 0, ui.body_width(), 0}.column(0, count, 8).width;
+  const int columns = ui.roomy(texts, each) ? count : 2;
+  Rect row;
   for (std::size_t i = 0; i < labels.size(); ++i) {
-    const Rect rect = row.column(static_cast<int>(i), static_cast<int>(labels.size()), 8);
-    if (ui.button(base + "." + std::to_string(i), rect, {labels[i], "", ""},
+    const int column = static_cast<int>(i) % columns;
+    if (i > 0 && column == 0) ui.gap(8);
+    if (column == 0) row = ui.strip(ui.row_height(texts, ui.body_width()));
+    const Rect rect = row.column(column, columns, 8);
+    if (ui.button(base + "." + std::to_string(i), rect, texts[i],
                   i == chosen ? ButtonLook::chosen : ButtonLook::choice)) {
       choose(i);
     }
@@ -161,10 +170,8 @@ void draw_brief(AppState& app) {
   Ui& ui = app.ui;
   const bool begun = app.visit->state().phase != Phase::before;
   draw_tabs(app);
-  const Rect row = ui.bottom(76).inset(kMargin, 4);
-  if (ui.button("brief.go", row,
-                {app.say(begun ? "brief.back_to_lesson" : "brief.to_lesson"), "", "lesson"},
-                ButtonLook::go)) {
+  if (go_bar(ui, "brief.go",
+             {app.say(begun ? "brief.back_to_lesson" : "brief.to_lesson"), "", "lesson"})) {
     app.go(Screen::lesson);
   }
   ui.begin_body("brief");

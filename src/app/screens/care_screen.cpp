@@ -35,7 +35,7 @@ void draw_list(AppState& app) {
                            : now     ? app.say("care.near")
                                      : "";
       if (ui.wide_button("care.card." + card.id, {app.in(card.title), std::move(detail), "care"},
-                         ButtonLook::plain)) {
+                         ButtonLook::listed)) {
         app.card = card.id;
         app.open_panel(Panel::card);
       }
@@ -48,14 +48,17 @@ void draw_list(AppState& app) {
   ui.end_body();
 }
 
+std::string logged_words(const AppState& app, std::int64_t times) {
+  return app.words().count("care.logged", times) + " " + app.say("care.tell");
+}
+
 void draw_card(AppState& app, const CareCard& card) {
   Ui& ui = app.ui;
   const std::int64_t times = logged(app, card.id);
   draw_panel_head(app, app.in(card.title));
   if (!card.mishap.empty()) {
     const ButtonText log{app.say("care.log"), app.in(card.mishap), ""};
-    const float width = ui.viewport().width - 2 * kMargin;
-    const Rect row = ui.bottom(ui.button_height(log, width) + 12).inset(kMargin, 4);
+    const Rect row = ui.bottom(ui.button_height(log, ui.bar_width()) + 12).inset(kMargin, 4);
     if (times > 0) {
       const Rect tools = ui.bottom(60).inset(kMargin, 4);
       if (ui.button("care.undo", tools, {app.say("undo"), "", "undo"}, ButtonLook::plain,
@@ -63,15 +66,15 @@ void draw_card(AppState& app, const CareCard& card) {
         app.undo();
       }
     }
-    if (ui.button("care.log", row, log, ButtonLook::care))
+    if (ui.button("care.log", row, log, ButtonLook::care)) {
       app.record("mishap", {{"card", card.id}});
+      app.host.announce(logged_words(app, times + 1), false);
+    }
   }
   ui.begin_body("card");
   if (times > 0) {
     ui.begin_card();
-    ui.paragraph("care.is_logged", Type::strong, ui.colors().brick,
-                 app.words().count("care.logged", times) + " " + app.say("care.tell"),
-                 Speech::status);
+    ui.paragraph("care.is_logged", Type::strong, ui.colors().brick, logged_words(app, times));
     ui.end_card();
   }
   ui.begin_card();

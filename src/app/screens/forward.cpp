@@ -3,6 +3,21 @@
 #include "app/screens/screens.h"
 
 namespace trowelbell {
+namespace {
+
+constexpr float kNarrow = 160;  // no room for a step's title
+
+ButtonText turn_text(const AppState& app) {
+  const VisitState& state = app.visit->state();
+  std::string detail =
+      app.say("story.page", {{"n", std::to_string(state.page + 1)},
+                             {"all", std::to_string(app.visit->story()->pages.size())}});
+  if (state.readers == 2)
+    detail += " · " + app.say("story.then", {{"who", reader_words(app, state.page + 1)}});
+  return {app.say("story.turn"), detail, ""};
+}
+
+}  // namespace
 
 std::string next_label(const AppState& app, std::size_t next) {
   const auto& steps = app.visit->lesson()->steps;
@@ -27,12 +42,7 @@ void draw_forward(AppState& app, Rect rect, const VisitPace& pace) {
   const std::size_t next = next_step(pace, state);
   const auto pages = static_cast<std::int64_t>(app.visit->story()->pages.size());
   if (step.reading && state.page + 1 < pages) {
-    std::string detail = app.say(
-        "story.page", {{"n", std::to_string(state.page + 1)}, {"all", std::to_string(pages)}});
-    if (state.readers == 2)
-      detail += " · " + app.say("story.then", {{"who", reader_words(app, state.page + 1)}});
-    if (ui.button("story.turn", rect, {app.say("story.turn"), detail, ""}, ButtonLook::go) &&
-        app.forward()) {
+    if (ui.button("story.turn", rect, turn_text(app), ButtonLook::go) && app.forward()) {
       app.record("page", {{"page", state.page + 1}});
       ui.scroll_to_top("lesson");
     }
@@ -45,7 +55,7 @@ void draw_forward(AppState& app, Rect rect, const VisitPace& pace) {
   } else {
     // A narrow button has no room for the step's title; its name still tells it.
     const std::string label = next_label(app, next);
-    const bool narrow = rect.width < 160 && next < app.visit->lesson()->steps.size();
+    const bool narrow = rect.width < kNarrow && next < app.visit->lesson()->steps.size();
     const bool hit =
         ui.button("lesson.next", rect, {narrow ? app.say("lesson.next_short") : label, "", ""},
                   ButtonLook::go);
@@ -54,15 +64,19 @@ void draw_forward(AppState& app, Rect rect, const VisitPace& pace) {
   }
 }
 
-float forward_height(const AppState& app) {
+float forward_height(const AppState& app, float width) {
   const VisitState& state = app.visit->state();
   const Step& step = app.visit->lesson()->steps[state.step];
   const Ui& ui = app.ui;
-  const float width = ui.viewport().width - 2 * kMargin;
+  if (step.reading && state.page + 1 < static_cast<std::int64_t>(app.visit->story()->pages.size()))
+    return std::max(ui.button_height(turn_text(app), width), 60.0f);
   if (step.safety && !state.ticked("step", step.id) && !step.watch.empty()) {
     return ui.button_height({app.say("lesson.safe"), app.in(step.watch.front()), ""}, width);
   }
-  return 60 * ui.bar_scale();
+  const auto last = app.visit->lesson()->steps.size() - 1;
+  const std::string label = next_label(app, std::min(state.step + 1, last));
+  return std::max(60 * ui.bar_scale(),
+                  ui.button_height({width < kNarrow ? "" : label, "", ""}, width));
 }
 
 }  // namespace trowelbell

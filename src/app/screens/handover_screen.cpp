@@ -20,13 +20,14 @@ void draw_handover(AppState& app) {
   const Lesson& lesson = *app.visit->lesson();
   const VisitState& state = app.visit->state();
   draw_tabs(app);
-  const Rect tools = ui.bottom(68).inset(kMargin, 4);
-  if (ui.button("handover.undo", tools.column(0, 2), {app.say("undo"), "", "undo"},
-                ButtonLook::plain, app.visit->can_undo())) {
+  const ButtonText undo{app.say("undo"), "", "undo"};
+  const ButtonText sheet{app.say("handover.sheet"), "", "page"};
+  const Rect tools = tool_bar(ui, undo, sheet);
+  if (ui.button("handover.undo", tools.column(0, 2), undo, ButtonLook::plain,
+                app.visit->can_undo())) {
     app.undo();
   }
-  if (ui.button("handover.sheet", tools.column(1, 2), {app.say("handover.sheet"), "", "page"},
-                ButtonLook::go)) {
+  if (ui.button("handover.sheet", tools.column(1, 2), sheet, ButtonLook::go)) {
     app.open_panel(Panel::sheet);
   }
   ui.begin_body("handover");
@@ -61,12 +62,13 @@ void draw_handover(AppState& app) {
                app.say("handover.who.words"));
   ui.gap(6);
   for (int i = 0; i < 4; i += 2) {
-    const Rect row = ui.strip(std::max(56.0f, 50 * ui.scale()));
+    const ButtonText both[] = {{app.say("handover.by." + std::string(kTakers[i])), "", ""},
+                               {app.say("handover.by." + std::string(kTakers[i + 1])), "", ""}};
+    const Rect row = ui.strip(ui.row_height(both, ui.body_width()));
     for (int c = 0; c < 2; ++c) {
       const std::string who = kTakers[i + c];
       const ButtonLook look = state.taken_by == who ? ButtonLook::chosen : ButtonLook::choice;
-      if (ui.button("handover.by." + who, row.column(c, 2, 8),
-                    {app.say("handover.by." + who), "", ""}, look)) {
+      if (ui.button("handover.by." + who, row.column(c, 2, 8), both[c], look)) {
         // Kits that are nowhere may lie under a table: nobody takes them over unseen.
         if (state.kits.unaccounted() == 0 || who == "nobody") {
           app.record("taken", {{"by", who}});
@@ -121,18 +123,18 @@ void draw_sheet(AppState& app) {
   const Language& language = sheet_language(app);
   const SheetWords words = sheet_words(app, language);
   draw_panel_head(app, app.say("handover.sheet"));
-  const Rect tools = ui.bottom(68).inset(kMargin, 4);
-  if (ui.button("sheet.print", tools.column(0, 2), {app.say("sheet.print"), "", "page"},
-                ButtonLook::go)) {
+  const ButtonText print{app.say("sheet.print"), "", "page"};
+  const ButtonText save{app.say("sheet.save"), "", "file"};
+  const Rect tools = tool_bar(ui, print, save);
+  if (ui.button("sheet.print", tools.column(0, 2), print, ButtonLook::go)) {
     app.host.print_text(words.title, plain_text(words, language));
   }
-  if (ui.button("sheet.save", tools.column(1, 2), {app.say("sheet.save"), "", "file"},
-                ButtonLook::plain)) {
+  if (ui.button("sheet.save", tools.column(1, 2), save, ButtonLook::plain)) {
     app.host.save_file("sheet-" + app.visit->brief().visit + ".txt", "text/plain",
                        plain_text(words, language));
   }
   ui.begin_body("sheet");
-  const Rect row = ui.strip(52);
+  const Rect row = ui.strip(std::max(52.0f, 48 * ui.scale()));
   int column = 0;
   for (const char* tag : {"en", "es"}) {
     const ButtonLook look = language.tag() == tag ? ButtonLook::chosen : ButtonLook::choice;

@@ -13,20 +13,38 @@ constexpr float kShortScreen = 660;  // below this height the tools share one ro
 constexpr std::int64_t kFarSeconds =
     3 * 60 * 60;  // a bell this far off is another day's or hour's: its time says more
 
-void draw_head(AppState& app) {
+float plan_width(const AppState& app) {
+  return std::max(84.0f, app.ui.text_width(Type::strong, app.say("plan.open")) + 32);
+}
+
+void draw_to_plan(AppState& app, Rect rect) {
+  if (app.ui.button("lesson.plan", rect, {app.say("plan.open"), "", ""}, ButtonLook::plain))
+    app.open_panel(Panel::plan);
+}
+
+// Which room, and what time it is. On a wide, low screen the bed and the plan are in this row, too.
+void draw_head(AppState& app, const VisitPace& pace, bool over) {
   Ui& ui = app.ui;
   const Brief& brief = app.visit->brief();
   const Rect head = ui.top(56).inset(kMargin, 4);
+  const bool all = ui.sideways() && !over;
+  const float plan = all ? plan_width(app) + kGap : 0;
   const float clock = ui.text_width(Type::large, "00:00") + 8;
-  const Rect left{head.x, head.y, head.width - clock - kGap, head.height};
-  if (ui.button("lesson.brief", left,
-                {compact(ui) ? brief.room : brief.room + ", " + brief.school, "", "brief"},
+  const std::string name = compact(ui) ? brief.room : brief.room + ", " + brief.school;
+  float room = head.width - clock - kGap;
+  if (all) room = std::min(ui.text_width(Type::strong, name) + 40, head.width * 0.3f);
+  if (ui.button("lesson.brief", {head.x, head.y, room, head.height}, {name, "", "brief"},
                 ButtonLook::quiet)) {
     app.go(Screen::brief);
   }
-  ui.words("lesson.clock", {head.right() - clock, head.y, clock, head.height}, Type::large,
+  if (all) {
+    const float left = head.x + room + 2 * kGap;
+    draw_bed(app, pace, {left, head.y, head.right() - plan - clock - kGap - left, head.height + 4});
+  }
+  ui.words("lesson.clock", {head.right() - plan - clock, head.y, clock, head.height}, Type::large,
            ui.colors().ink, Align::right,
            format_clock(local_minutes(app.now, brief.utc_offset_minutes)), Speech::timer);
+  if (all) draw_to_plan(app, {head.right() - plan + kGap, head.y, plan - kGap, head.height});
 }
 
 // The most useful single sentence about the plan.
@@ -45,46 +63,61 @@ std::string plan_words(const AppState& app, const VisitPace& pace) {
   return app.say("plan.fits");
 }
 
-void draw_pace(AppState& app, const VisitPace& pace) {
+std::string spare_words(const AppState& app, const VisitPace& pace) {
+  if (pace.to_bell > kFarSeconds) return "";
+  if (pace.short_by > 0)
+    return app.say("pace.short", {{"time", minutes_words(app, pace.short_by)}});
+  return pace.slack >= 60 ? app.say("pace.spare", {{"time", minutes_words(app, pace.slack)}})
+                          : app.say("pace.tight");
+}
+
+// The time to the bell and what it leaves over: side by side, or one below the other.
+void draw_times(AppState& app, const VisitPace& pace, Rect rect, bool one_line) {
   Ui& ui = app.ui;
   const Palette& colors = ui.colors();
+  const std::string bell = bell_words(app, pace), spare = spare_words(app, pace);
+  const float left = ui.text_width(Type::large, bell), right = ui.text_width(Type::large, spare);
+  Rect first = rect.row(0, 2, 0), second = rect.row(1, 2, 0);
+  if (one_line) {
+    first = second = rect;
+    first.width = spare.empty() ? rect.width : (rect.width - kGap) * left / (left + right);
+    second.width = rect.width - first.width - kGap;
+    second.x = rect.right() - second.width;
+  }
   const bool late = pace.short_by > 0 || pace.to_bell < 0;
-  const std::string plan = app.say("plan.open");
-  const float side = std::max(84.0f, ui.text_width(Type::strong, plan) + 32);
-  const float line_height = 30 * ui.bar_scale();
-  const Rect block = ui.top(compact(ui) ? 54 * ui.bar_scale() : line_height + 56).inset(kMargin, 2);
+  ui.words("lesson.bell", first, Type::large, late ? colors.brick : colors.ink, Align::left, bell,
+           Speech::timer, Fit::squeeze);
+  if (spare.empty()) return;
+  const Color color = pace.short_by > 0  ? colors.brick
+                      : pace.slack >= 60 ? colors.leaf
+                                         : colors.marigold;
+  ui.words("lesson.spare", second, Type::large, color, one_line ? Align::right : Align::left, spare,
+           Speech::timer, Fit::squeeze);
+}
+
+void draw_pace(AppState& app, const VisitPace& pace) {
+  Ui& ui = app.ui;
+  // A short screen has the times and the button only; the reasons are in the plan.
   const bool small = compact(ui);
-
-  // A short screen has the bell and the button only; the reasons are in the plan.
-  Rect line{block.x, block.y, block.width, small ? block.height : line_height};
-  if (small) line.width -= side + kGap;
-  const bool far = pace.to_bell > kFarSeconds;
-  const float half = far ? 1.0f : 0.58f;
-  ui.words("lesson.bell", {line.x, line.y, line.width * half, line.height}, Type::large,
-           late ? colors.brick : colors.ink, Align::left, bell_words(app, pace), Speech::timer);
-  if (!far) {
-    const std::string spare =
-        pace.short_by > 0  ? app.say("pace.short", {{"time", minutes_words(app, pace.short_by)}})
-        : pace.slack >= 60 ? app.say("pace.spare", {{"time", minutes_words(app, pace.slack)}})
-                           : app.say("pace.tight");
-    const Color color = pace.short_by > 0  ? colors.brick
-                        : pace.slack >= 60 ? colors.leaf
-                                           : colors.marigold;
-    ui.words("lesson.spare",
-             {line.x + line.width * half, line.y, line.width * (1 - half), line.height},
-             Type::large, color, Align::right, spare, Speech::timer);
-  }
-
-  const Rect row{block.x, small ? block.y : block.bottom() - 52, block.width,
-                 small ? block.height : 50};
+  const float button = ui.sideways() ? 0 : plan_width(app) + kGap;
+  const float width = ui.bar_width() - (small ? button : 0);
+  const float needed = ui.text_width(Type::large, bell_words(app, pace)) +
+                       ui.text_width(Type::large, spare_words(app, pace)) + kGap;
+  const bool one_line = needed * 0.8f <= width;
+  const float times = 28 * ui.bar_scale() * (one_line ? 1.0f : 2.0f);
+  const std::string why = small ? "" : plan_words(app, pace);
+  const float reason = std::max(50.0f, ui.text_height(Type::small, why, width - button));
+  const float height = !small ? times + reason + 4 : button > 0 ? std::max(times, 50.0f) : times;
+  const Rect block = ui.top_aside(height + 4).inset(kMargin, 2);
+  draw_times(app, pace, {block.x, block.y, width, small ? block.height : times}, one_line);
+  if (button <= 0) return;
+  const Rect row{block.x, small ? block.y : block.bottom() - reason, block.width,
+                 small ? block.height : reason};
   if (!small) {
-    ui.words("lesson.why", {row.x, row.y, row.width - side - kGap, row.height}, Type::small,
-             colors.ink_soft, Align::left, plan_words(app, pace), Speech::status);
+    ui.words("lesson.why", {row.x, row.y, row.width - button, row.height}, Type::small,
+             ui.colors().ink_soft, Align::left, why, Speech::status);
   }
-  if (ui.button("lesson.plan", {row.right() - side, row.y, side, row.height}, {plan, "", ""},
-                ButtonLook::plain)) {
-    app.open_panel(Panel::plan);
-  }
+  draw_to_plan(app, {row.right() - button + kGap, row.y, button - kGap, row.height});
 }
 
 void draw_lines(AppState& app, std::string_view id, std::string_view icon, std::string_view title,
@@ -173,16 +206,17 @@ void draw_running(AppState& app, const VisitPace& pace) {
   Ui& ui = app.ui;
   const VisitState& state = app.visit->state();
   const Step& step = app.visit->lesson()->steps[state.step];
-  draw_tabs(app);
-  const float forward = forward_height(app);
   const bool confirm = step.safety && !state.ticked("step", step.id);
-  const Rect row = ui.bottom(forward + 10).inset(kMargin, 4);
-  if (compact(ui) && !confirm) {
-    const float tools = 3 * kTarget + 2 * kGap;
+  const bool one_row = compact(ui) && !ui.sideways() && !confirm;
+  const float tools = 3 * kTarget + 2 * kGap;
+  const float room = ui.bar_width() - (one_row ? tools + 8 : 0);
+  const Rect row = ui.bottom(forward_height(app, room) + 8).inset(kMargin, 4);
+  if (one_row) {
     draw_tools(app, {row.x, row.y, tools, row.height}, 3);
     draw_forward(app, {row.x + tools + 8, row.y, row.width - tools - 8, row.height}, pace);
   } else {
-    draw_tools(app, ui.bottom(60).inset(kMargin, 2), 3);
+    const float height = compact(ui) ? 52.0f : std::max(52.0f, 50 * ui.bar_scale());
+    draw_tools(app, ui.bottom(height + 8).inset(kMargin, 4), 3);
     draw_forward(app, row, pace);
   }
   ui.begin_body("lesson");
@@ -215,10 +249,7 @@ void draw_running(AppState& app, const VisitPace& pace) {
 void draw_before(AppState& app) {
   Ui& ui = app.ui;
   const Brief& brief = app.visit->brief();
-  draw_tabs(app);
-  const Rect row = ui.bottom(76).inset(kMargin, 4);
-  if (ui.button("lesson.start", row, {app.say("lesson.start"), "", "play"}, ButtonLook::go) &&
-      app.forward())
+  if (go_bar(ui, "lesson.start", {app.say("lesson.start"), "", "play"}) && app.forward())
     app.record("start");
   ui.begin_body("lesson");
   draw_notices(app);
@@ -239,10 +270,7 @@ void draw_before(AppState& app) {
 void draw_held(AppState& app, const VisitPace& pace) {
   Ui& ui = app.ui;
   const VisitState& state = app.visit->state();
-  draw_tabs(app);
-  const Rect row = ui.bottom(76).inset(kMargin, 4);
-  if (ui.button("lesson.resume", row, {app.say("lesson.resume"), "", "play"}, ButtonLook::go))
-    app.record("resume");
+  if (go_bar(ui, "lesson.resume", {app.say("lesson.resume"), "", "play"})) app.record("resume");
   ui.begin_body("lesson");
   draw_notices(app);
   ui.begin_card();
@@ -261,10 +289,7 @@ void draw_held(AppState& app, const VisitPace& pace) {
 
 void draw_finished(AppState& app) {
   Ui& ui = app.ui;
-  draw_tabs(app);
-  const Rect row = ui.bottom(76).inset(kMargin, 4);
-  if (ui.button("lesson.to_handover", row, {app.say("lesson.to_handover"), "", "handover"},
-                ButtonLook::go)) {
+  if (go_bar(ui, "lesson.to_handover", {app.say("lesson.to_handover"), "", "handover"})) {
     app.go(Screen::handover);
   }
   ui.begin_body("lesson");
@@ -290,10 +315,11 @@ bool compact(const Ui& ui) {
 void draw_lesson(AppState& app) {
   Ui& ui = app.ui;
   const VisitPace pace = app.visit->pace(app.now);
-  draw_head(app);
   const Phase phase = app.visit->state().phase;
+  draw_tabs(app);
+  draw_head(app, pace, phase == Phase::finished);
   if (phase != Phase::finished) {
-    draw_bed(app, pace, compact(ui) ? 56.0f : 76.0f);
+    if (!ui.sideways()) draw_bed(app, pace, ui.top(compact(ui) ? 56.0f : 76.0f).inset(20, 0));
     draw_pace(app, pace);
   }
   switch (phase) {

@@ -69,7 +69,7 @@ void draw_bars(AppState& app, const Staffing& staffing) {
   Ui& ui = app.ui;
   const Palette& colors = ui.colors();
   ImDrawList& list = ui.draw();
-  const float words = 24 * ui.bar_scale();
+  const float words = ui.text_height(Type::strong, "0", 99) + 2;
   const Rect strip = ui.strip(120 + 2 * words);
   const float base = strip.bottom() - words, most = strip.height - 2 * words;
   const std::int64_t team = app.visit->state().adults;
@@ -79,7 +79,7 @@ void draw_bars(AppState& app, const Staffing& staffing) {
     const Rect column = strip.column(static_cast<int>(i), static_cast<int>(rows.size()), 6);
     const bool own = rows[i].adults == team;
     ui.paint_words({column.x, base + 2, column.width, words - 2}, own ? Type::strong : Type::small,
-                   colors.ink, Align::middle, n(rows[i].adults));
+                   colors.ink, Align::middle, n(rows[i].adults), Fit::squeeze);
     const Rehearsal* rehearsal = answer(staffing, i, app.lateness);
     if (rehearsal == nullptr) continue;
     const float chance = static_cast<float>(rehearsal->chance());
@@ -94,7 +94,7 @@ void draw_bars(AppState& app, const Staffing& staffing) {
     list.AddLine({middle, base - std::min(chance + spread, 1.0f) * most},
                  {middle, base - std::max(chance - spread, 0.0f) * most}, colors.ink, 2);
     ui.paint_words({column.x - 3, top - words, column.width + 6, words - 2}, Type::small,
-                   colors.ink, Align::middle, n(percent(rehearsal->chance())));
+                   colors.ink, Align::middle, n(percent(rehearsal->chance())), Fit::squeeze);
     told += "; " + app.words().count("outlook.adults", rows[i].adults) + " " +
             n(percent(rehearsal->chance())) + " %";
   }
@@ -108,9 +108,9 @@ void draw_table(AppState& app, const Staffing& staffing) {
   Ui& ui = app.ui;
   const auto& minutes = staffing.question().minutes_late;
   const int columns = static_cast<int>(minutes.size()) + 1;
-  const float height = 30 * ui.scale();
+  const float height = std::max(30.0f, ui.text_height(Type::strong, "0", 99));
   const auto head = [&](Rect rect, const std::string& words) {
-    ui.paint_words(rect, Type::strong, ui.colors().ink_soft, Align::middle, words);
+    ui.paint_words(rect, Type::strong, ui.colors().ink_soft, Align::middle, words, Fit::squeeze);
   };
   const Rect top = ui.strip(height);
   for (int c = 1; c < columns; ++c)
@@ -123,7 +123,7 @@ void draw_table(AppState& app, const Staffing& staffing) {
     for (std::size_t k = 0; k < row.late.size(); ++k) {
       const Rect cell = line.column(static_cast<int>(k) + 1, columns, 0);
       ui.paint_words(cell, Type::small, ui.colors().ink, Align::middle,
-                     n(percent(row.late[k].chance())));
+                     n(percent(row.late[k].chance())), Fit::squeeze);
       ui.emit({.id = "outlook." + n(row.adults) + "." + n(minutes[k]),
                .name = cell_words(app, row, minutes[k], row.late[k]),
                .hint = app.say("outlook.counted", {{"by_bell", n(row.late[k].by_bell)},

@@ -26,12 +26,13 @@ void draw_row(AppState& app, const KitItem& item, const SupplyLine& line) {
   ui.begin_card();
   if (found == state.lacking.end()) {
     const bool counted = state.ticked("packed", item.id);
-    if (ui.beside(id + ".short", {app.say("packing.short"), "", ""})) lack(1);
-    ui.name_last(app.say("packing.short.name", {{"item", name}}));
+    const ButtonText lacks{app.say("packing.short"), "", ""};
+    ui.begin_beside(lacks);
     if (ui.checkbox(id, what, counted)) {
       app.record("tick", {{"list", "packed"}, {"item", item.id}, {"done", !counted}});
     }
-    ui.end_beside();
+    if (ui.end_beside(id + ".short", lacks)) lack(1);
+    ui.name_last(app.say("packing.short.name", {{"item", name}}));
     ui.paragraph(id + ".how", Type::small, ui.colors().ink_soft, how_words(app, item, line));
   } else {
     ui.marked(id, "care", ui.colors().brick, Type::strong, what);

@@ -16,13 +16,13 @@ void draw_bell_time(AppState& app) {
       app.say("plan.bell", {{"time", format_clock(local_minutes(state.bell_at, offset))}}));
   ui.paragraph("plan.bell.words", Type::small, ui.colors().ink_soft, app.say("plan.bell.words"));
   ui.gap(6);
-  const Rect row = ui.strip(52);
-  if (ui.button("plan.bell.earlier", row.column(0, 2), {app.say("plan.bell.earlier"), "", ""},
-                ButtonLook::plain)) {
+  const ButtonText both[] = {{app.say("plan.bell.earlier"), "", ""},
+                             {app.say("plan.bell.later"), "", ""}};
+  const Rect row = ui.strip(ui.row_height(both, ui.body_width()));
+  if (ui.button("plan.bell.earlier", row.column(0, 2), both[0], ButtonLook::plain)) {
     app.record("bell", {{"at", state.bell_at - kMinuteMs}});
   }
-  if (ui.button("plan.bell.later", row.column(1, 2), {app.say("plan.bell.later"), "", ""},
-                ButtonLook::plain)) {
+  if (ui.button("plan.bell.later", row.column(1, 2), both[1], ButtonLook::plain)) {
     app.record("bell", {{"at", state.bell_at + kMinuteMs}});
   }
   ui.end_card();
@@ -51,26 +51,28 @@ void draw_row(AppState& app, std::size_t i, const VisitPace& pace) {
   const bool done = pace.over[i] && state.steps[i].entered;
   const bool kept = pace.steps[i].kept;
   const Palette& colors = ui.colors();
+  const bool can_go = begun && !current;
+  const ButtonText go{app.say("plan.go"), "", ""};
   ui.begin_card();
-  if (begun && !current) {
-    if (ui.beside(id + ".go", {app.say("plan.go"), "", ""})) {
-      app.record("step", {{"step", step.id}});
-      app.close_panel();
-    }
-    ui.name_last(app.say("plan.go.name", {{"step", app.in(step.title)}}));
-  }
+  if (can_go) ui.begin_beside(go);
   ui.marked(id,
             current ? "sprout"
             : done  ? "check"
                     : "dot",
             kept ? colors.ink : colors.ink_soft, Type::strong, app.in(step.title));
   ui.paragraph(id + ".note", Type::small, colors.ink_soft, step_note(app, i, pace));
-  ui.end_beside();
+  if (can_go) {
+    if (ui.end_beside(id + ".go", go)) {
+      app.record("step", {{"step", step.id}});
+      app.close_panel();
+    }
+    ui.name_last(app.say("plan.go.name", {{"step", app.in(step.title)}}));
+  }
   if (!kept && !step.left_with_teacher.empty()) {
     ui.paragraph(id + ".later", Type::small, colors.ink_soft, app.in(step.left_with_teacher));
   }
   if (!current && !pace.over[i] && step.keep != Keep::must) {
-    ui.gap(6);
+    ui.gap(8);
     if (ui.wide_button(id + ".choose", {app.say(kept ? "plan.drop" : "plan.keep"), "", ""},
                        ButtonLook::plain)) {
       app.record("choose", {{"step", step.id}, {"choice", kept ? "drop" : "keep"}});

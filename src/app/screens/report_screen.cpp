@@ -86,33 +86,25 @@ void draw_note(AppState& app) {
   ui.end_card();
 }
 
+// That a report has come to its end is announced (app.cpp), so nothing here speaks by itself.
 void draw_delivery(AppState& app, const OutboxEntry& entry) {
   Ui& ui = app.ui;
   const Palette& colors = ui.colors();
   const std::string id = "report.sent." + n(entry.revision);
-  const std::int64_t offset = app.visit->brief().utc_offset_minutes;
-  switch (entry.delivery) {
-    case Delivery::waiting:
-      ui.marked(id, "clock", colors.marigold, Type::strong, app.say("send.waiting"));
-      ui.paragraph(id + ".words", Type::body, colors.ink, app.say("send.waiting.words"),
-                   Speech::status);
-      break;
-    case Delivery::sending:
-      ui.marked(id, "send", colors.marigold, Type::strong, app.say("send.sending"));
-      break;
-    case Delivery::received:
-      ui.marked(id, "check", colors.leaf, Type::strong,
-                app.say("send.received",
-                        {{"time", format_clock(local_minutes(entry.received_at, offset))}}));
-      ui.paragraph(id + ".words", Type::small, colors.ink_soft,
-                   app.say("send.received.words", {{"digest", entry.digest.substr(0, 8)}}),
-                   Speech::status);
-      break;
-    case Delivery::refused:
-      ui.marked(id, "care", colors.brick, Type::strong, app.say("send.refused"));
-      ui.paragraph(id + ".words", Type::body, colors.ink,
-                   app.say("send.refused.words", {{"why", entry.refusal}}), Speech::alert);
-      break;
+  struct Looks {
+    std::string_view sign;
+    Color color;
+  };
+  const Looks all[] = {{"clock", colors.marigold},
+                       {"send", colors.marigold},
+                       {"check", colors.leaf},
+                       {"care", colors.brick}};
+  const Looks looks = all[static_cast<std::size_t>(entry.delivery)];
+  ui.marked(id, looks.sign, looks.color, Type::strong, delivery_title(app, entry));
+  if (entry.delivery != Delivery::sending) {
+    const bool received = entry.delivery == Delivery::received;
+    ui.paragraph(id + ".words", received ? Type::small : Type::body,
+                 received ? colors.ink_soft : colors.ink, delivery_detail(app, entry));
   }
 }
 
@@ -121,17 +113,12 @@ void draw_delivery(AppState& app, const OutboxEntry& entry) {
 void draw_report(AppState& app) {
   Ui& ui = app.ui;
   const VisitState& state = app.visit->state();
-  const OutboxEntry* newest = nullptr;
-  for (const OutboxEntry* entry : app.sender.outbox().entries()) {
-    if (entry->visit != app.visit->brief().visit) continue;
-    if (newest == nullptr || entry->revision > newest->revision) newest = entry;
-  }
+  const OutboxEntry* newest = app.newest_report();
   draw_tabs(app);
-  const Rect row = ui.bottom(76).inset(kMargin, 4);
   // A report says what happened: there is nothing to send before the lesson began.
   const bool begun = state.started_at > 0;
   const std::string label = app.say(newest == nullptr ? "report.send" : "report.send_again");
-  if (ui.button("report.send", row, {label, "", "send"}, ButtonLook::go, begun)) {
+  if (go_bar(ui, "report.send", {label, "", "send"}, begun)) {
     if (app.note_open && app.note != state.note) app.record("note", {{"text", app.note}});
     app.send_report();
     ui.scroll_to_top("report");

@@ -23,12 +23,12 @@ void draw_marks(AppState& app) {
     for (int c = 0; c < columns; ++c) {
       const std::string mark(kMarks[i + c]);
       const ButtonLook look = app.mark == mark ? ButtonLook::chosen : ButtonLook::choice;
-      if (ui.button("room.mark." + mark, row.column(c, columns, 6),
+      if (ui.button("room.mark." + mark, row.column(c, columns, 8),
                     {app.say("room.short." + mark), "", ""}, look)) {
         app.mark = mark;
       }
     }
-    ui.gap(6);
+    ui.gap(8);
   }
   ui.emit({.id = "room.marks.end", .role = Role::group_end}, {});
   ui.gap(4);
@@ -56,10 +56,11 @@ void draw_place(AppState& app, int number, Presence is, Rect rect) {
                       is == Presence::unknown ? 1.5f : 3.0f);
     if (is != Presence::unknown) words = colors.ink_soft;
   }
-  const float half = rect.height * 0.5f;
+  const float half = rect.height * 0.56f;
   const bool marked = is != Presence::unknown;
-  ui.paint_words({rect.x, rect.y + (marked ? 4 : 0), rect.width, marked ? half : rect.height},
-                 Type::large, words, Align::middle, std::to_string(number));
+  ui.paint_words({rect.x, rect.y, rect.width, marked ? half : rect.height},
+                 ui.scale() > 1.3f ? Type::strong : Type::large, words, Align::middle,
+                 std::to_string(number));
   if (is == Presence::present) {
     ui.icon("check", rect.x + rect.width / 2, rect.y + rect.height * 0.74f, 20, words);
   } else if (marked) {
@@ -76,13 +77,13 @@ void draw_places(AppState& app) {
   Ui& ui = app.ui;
   const auto& places = app.visit->state().places;
   const float least = std::max(56.0f, 50 * ui.scale());
-  const int columns = std::clamp(static_cast<int>((ui.body_width() + 8) / (least + 8)), 3, 8);
+  const int columns = std::clamp(static_cast<int>((ui.body_width() + 8) / (least + 8)), 2, 8);
   ui.emit({.id = "room.places", .role = Role::group, .name = app.say("room.places")}, {});
   const int count = static_cast<int>(places.size());
   for (int first = 0; first < count; first += columns) {
     const float side = std::min(
         (ui.body_width() - 8 * static_cast<float>(columns - 1)) / static_cast<float>(columns),
-        76.0f);
+        76.0f + 24 * (ui.scale() - 1));
     const Rect row = ui.strip(side);
     for (int c = 0; c < columns && first + c < count; ++c) {
       draw_place(app, first + c + 1,
@@ -125,13 +126,12 @@ void draw_room(AppState& app) {
   const VisitState& state = app.visit->state();
   const HeadCount count = state.head_count();
   draw_tabs(app);
-  const Rect tools = ui.bottom(68).inset(kMargin, 4);
-  if (ui.button("room.undo", tools.column(0, 2), {app.say("undo"), "", "undo"}, ButtonLook::plain,
-                app.visit->can_undo())) {
+  const ButtonText undo{app.say("undo"), "", "undo"};
+  const ButtonText others{app.say("room.others"), "", ""};
+  const Rect tools = tool_bar(ui, undo, others);
+  if (ui.button("room.undo", tools.column(0, 2), undo, ButtonLook::plain, app.visit->can_undo()))
     app.undo();
-  }
-  if (ui.button("room.others", tools.column(1, 2), {app.say("room.others"), "", ""}, ButtonLook::go,
-                count.unknown > 0)) {
+  if (ui.button("room.others", tools.column(1, 2), others, ButtonLook::go, count.unknown > 0)) {
     app.record("others", {{"is", "present"}});
   }
   ui.begin_body("room");

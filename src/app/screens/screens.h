@@ -22,11 +22,15 @@ void draw_report(AppState& app);
 // Parts that screens share.
 void draw_notices(AppState& app);  // at the top of a body
 void draw_tabs(AppState& app);
+// The one thing to do next, as a bar at the bottom; true when it was tapped.
+bool go_bar(Ui& ui, std::string_view id, const ButtonText& text, bool enabled = true);
+// A bar at the bottom for two buttons side by side.
+Rect tool_bar(Ui& ui, const ButtonText& left, const ButtonText& right);
 // Title strip with the way back of a panel; true when it was tapped.
 bool draw_panel_head(AppState& app, std::string_view title);
 // The bed: one mound a step, as wide as its time; the sprout where we are; the bell at the end.
 // Opens the plan.
-void draw_bed(AppState& app, const VisitPace& pace, float height);
+void draw_bed(AppState& app, const VisitPace& pace, Rect strip);
 
 // A number for a placeholder.
 std::string n(std::int64_t value);
@@ -34,6 +38,9 @@ std::string n(std::int64_t value);
 std::string bell_words(const AppState& app, const VisitPace& pace);
 // Why a step is shorter or left out, as a sentence; empty when it goes as planned.
 std::string why_words(const AppState& app, const PacedItem& step, std::string_view title);
+// What became of a report, in a few words and in a sentence.
+std::string delivery_title(const AppState& app, const OutboxEntry& entry);
+std::string delivery_detail(const AppState& app, const OutboxEntry& entry);
 std::string minutes_words(const AppState& app, std::int64_t seconds);
 // How far the packing table is, and how many kits it gives where something is short.
 std::string packing_words(const AppState& app);
@@ -43,7 +50,7 @@ void draw_readers(AppState& app);  // one reader or two
 void draw_story(AppState& app);    // the page being read
 // The one large button at the bottom of Lesson, and the height its words need.
 void draw_forward(AppState& app, Rect rect, const VisitPace& pace);
-float forward_height(const AppState& app);
+float forward_height(const AppState& app, float width);
 // What the button that leads on says, and what it does.
 std::string next_label(const AppState& app, std::size_t next);
 void go_next(AppState& app, std::size_t next);

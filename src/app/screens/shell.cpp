@@ -3,6 +3,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <array>
 
 #include "app/screens/screens.h"
 
@@ -18,24 +19,50 @@ constexpr Tab kTabs[] = {{Screen::lesson, "tab.lesson", "tab.lesson", "lesson"},
                          {Screen::care, "tab.care", "tab.care", "care"},
                          {Screen::handover, "tab.handover", "tab.handover", "handover"},
                          {Screen::report, "tab.report", "tab.report", "report"}};
+constexpr int kTabCount = 5;
+constexpr float kTabGap = 8;
+constexpr float kRail = 84;  // width of the tabs where they stand one below the other
+
+// Side by side each has what its label needs, and a share of what is left.
+std::array<Rect, kTabCount> tab_places(const AppState& app, Rect bar) {
+  std::array<Rect, kTabCount> places;
+  std::array<float, kTabCount> widths;
+  float all = 0;
+  for (std::size_t i = 0; i < kTabCount; ++i)
+    all += widths[i] = std::max(app.ui.tab_width(app.say(kTabs[i].key)), kTarget);
+  const float room = bar.width - kTabGap * (kTabCount - 1);
+  const float least = kTarget * kTabCount;
+  const float share = all > room ? (room - least) / (all - least) : 1.0f;
+  float x = bar.x;
+  for (std::size_t i = 0; i < kTabCount; ++i) {
+    const float width = kTarget + (widths[i] - kTarget) * share + std::max(0.0f, room - all) / 5;
+    places[i] = {x, bar.y, width, bar.height};
+    x += width + kTabGap;
+  }
+  return places;
+}
 
 }  // namespace
 
 void draw_tabs(AppState& app) {
   Ui& ui = app.ui;
   const Palette& colors = ui.colors();
-  const Rect bar = ui.bottom(72);
-  const float below = ui.viewport().height - bar.y;
-  ui.draw().AddRectFilled({0, bar.y}, {ui.viewport().width, bar.y + below}, colors.card);
-  ui.draw().AddLine({0, bar.y}, {ui.viewport().width, bar.y}, colors.line, 1.0f);
+  const bool rail = ui.sideways();
+  const Rect bar = rail ? ui.left(kRail) : ui.bottom(72);
+  const ImVec2 far = rail ? ImVec2{bar.right(), ui.viewport().height}
+                          : ImVec2{ui.viewport().width, ui.viewport().height};
+  ui.draw().AddRectFilled({0, rail ? 0 : bar.y}, far, colors.card);
+  ui.draw().AddLine({rail ? bar.right() : 0, rail ? 0 : bar.y}, {far.x, rail ? far.y : bar.y},
+                    colors.line, 1.0f);
   ui.emit({.id = "tabs", .role = Role::group, .name = app.say("tab.all")}, bar);
-  const float side = bar.width > 640 ? (bar.width - 640) / 2 : 2;
-  for (int i = 0; i < 5; ++i) {
+  const auto places = tab_places(app, bar.inset(2, 4));
+  for (int i = 0; i < kTabCount; ++i) {
     const Tab& tab = kTabs[i];
     const bool selected = app.screen == tab.screen;
     const Color color = tab.screen == Screen::care ? colors.brick : colors.ink;
-    if (ui.tab(tab.id, bar.inset(side, 0).column(i, 5, 0), app.say(tab.key), tab.icon, selected,
-               color)) {
+    const Rect place =
+        rail ? bar.inset(2, 4).row(i, kTabCount, kTabGap) : places[static_cast<std::size_t>(i)];
+    if (ui.tab(tab.id, place, app.say(tab.key), tab.icon, selected, color)) {
       app.go(tab.screen);
     }
   }
@@ -67,12 +94,29 @@ void draw_notices(AppState& app) {
   }
 }
 
+bool go_bar(Ui& ui, std::string_view id, const ButtonText& text, bool enabled) {
+  const float height = std::max(ui.button_height(text, ui.bar_width()), 68.0f);
+  return ui.button(id, ui.bottom(height + 8).inset(kMargin, 4), text, ButtonLook::go, enabled);
+}
+
+Rect tool_bar(Ui& ui, const ButtonText& left, const ButtonText& right) {
+  const ButtonText both[] = {left, right};
+  return ui.bottom(std::max(ui.row_height(both, ui.bar_width()), 60.0f) + 8).inset(kMargin, 4);
+}
+
 bool draw_panel_head(AppState& app, std::string_view title) {
   Ui& ui = app.ui;
-  const Rect head = ui.top(std::max(60.0f, 52 * ui.scale())).inset(kMargin, 4);
-  const float side = 120 * std::min(ui.scale(), 1.4f);
+  const std::string label = app.say("panel.back");
+  const float width = ui.top_width();
+  // The arrow alone where the title would not fit beside its word.
+  float side = std::max(120.0f, ui.text_width(Type::strong, label) + 76);
+  const bool arrow = width - side - 12 < ui.text_width(Type::large, title) * 0.8f;
+  if (arrow) side = 56;
+  const float height = ui.text_height(Type::large, title, width - side - 12, Fit::shrink);
+  const Rect head = ui.top(std::max(60.0f, height + 8)).inset(kMargin, 4);
   const bool back = ui.button("panel.back", {head.x, head.y, side, head.height},
-                              {app.say("panel.back"), "", "back"}, ButtonLook::plain);
+                              {arrow ? "" : label, "", "back"}, ButtonLook::plain);
+  ui.name_last(label);
   const Rect words{head.x + side + 12, head.y, head.width - side - 12, head.height};
   ui.paint_words(words, Type::large, ui.colors().ink, Align::left, title);
   ui.emit({.id = "panel.title", .role = Role::heading, .name = std::string(title), .level = 1},

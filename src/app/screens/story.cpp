@@ -8,6 +8,8 @@
 namespace trowelbell {
 namespace {
 
+constexpr float kPicture = 130;
+
 // Where the reader is against the pace of the pages turned so far.
 std::string reading_words(const AppState& app) {
   const VisitState& state = app.visit->state();
@@ -44,15 +46,21 @@ void draw_story(AppState& app) {
       std::min(static_cast<std::size_t>(app.visit->state().page), story.pages.size() - 1);
   const StoryPage& page = story.pages[index];
   if (index == 0) ui.paragraph("story.title", Type::strong, ui.colors().leaf, app.in(story.title));
-  if (has_picture(page.picture) && !compact(ui)) {
-    ui.picture("story.picture", page.picture, app.say("drawing." + page.picture), 130);
-  }
+  // The words come first: the picture stands above them only where all of them are still seen.
+  const float words = ui.text_height(Type::reading, app.in(page.text), ui.body_width());
+  const bool above = ui.fits(kPicture + 6 + words);
+  const auto picture = [&] {
+    if (has_picture(page.picture))
+      ui.picture("story.picture", page.picture, app.say("drawing." + page.picture), kPicture);
+  };
+  if (above) picture();
   ui.gap(6);
   ui.paragraph("story.text", Type::reading, ui.colors().ink, app.in(page.text));
   if (!page.prompt.empty()) {
     ui.gap();
     ui.marked("story.prompt", "ask", ui.colors().water, Type::strong, app.in(page.prompt));
   }
+  if (!above) picture();
   ui.gap();
   ui.paragraph("story.pace", Type::small, ui.colors().ink_soft, reading_words(app), Speech::timer);
   ui.gap();

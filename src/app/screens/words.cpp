@@ -46,4 +46,34 @@ std::string why_words(const AppState& app, const PacedItem& step, std::string_vi
   return "";
 }
 
+std::string delivery_title(const AppState& app, const OutboxEntry& entry) {
+  const std::int64_t offset = app.visit->brief().utc_offset_minutes;
+  switch (entry.delivery) {
+    case Delivery::waiting:
+      return app.say("send.waiting");
+    case Delivery::sending:
+      return app.say("send.sending");
+    case Delivery::received:
+      return app.say("send.received",
+                     {{"time", format_clock(local_minutes(entry.received_at, offset))}});
+    case Delivery::refused:
+      return app.say("send.refused");
+  }
+  return "";
+}
+
+std::string delivery_detail(const AppState& app, const OutboxEntry& entry) {
+  switch (entry.delivery) {
+    case Delivery::waiting:
+      return app.say("send.waiting.words");
+    case Delivery::sending:
+      return "";
+    case Delivery::received:
+      return app.say("send.received.words", {{"digest", entry.digest.substr(0, 8)}});
+    case Delivery::refused:
+      return app.say("send.refused.words", {{"why", entry.refusal}});
+  }
+  return "";
+}
+
 }  // namespace trowelbell

@@ -3,14 +3,15 @@
 
 #include <algorithm>
 
-#include "app/widgets/lines.h"
 #include "app/widgets/ui.h"
 
 namespace trowelbell {
 namespace {
 
 constexpr float kIconShare = 1.35f;  // an icon beside words, in parts of their size
+constexpr float kIconGap = 8;
 constexpr float kOutline = 2.0f;
+constexpr float kTabSize = 13.5f;
 
 struct Looks {
   Color fill, line, words;
@@ -22,6 +23,7 @@ Looks looks_of(const Palette& colors, ButtonLook look, bool enabled) {
     case ButtonLook::go:
       return {colors.leaf, 0, colors.on_leaf};
     case ButtonLook::plain:
+    case ButtonLook::listed:
     case ButtonLook::choice:
       return {colors.card, colors.ink, colors.ink};
     case ButtonLook::care:
@@ -36,12 +38,37 @@ Looks looks_of(const Palette& colors, ButtonLook look, bool enabled) {
 
 }  // namespace
 
+Ui::Face Ui::face_of(const ButtonText& text, float width, ButtonLook look) const {
+  Face face;
+  face.pad = look == ButtonLook::quiet ? 0.0f : width < 90 ? 4.0f : width < 130 ? 8.0f : 14.0f;
+  const float inside = width - 2 * face.pad;
+  float room = inside;
+  if (!text.icon.empty()) {
+    face.icon = size_of(Type::strong) * kIconShare;
+    if (!text.label.empty()) room -= face.icon + kIconGap;
+  }
+  face.label = set(Type::strong, text.label, room, Fit::shrink);
+  // Too narrow for both side by side.
+  face.above = face.icon > 0 && !text.label.empty() && look != ButtonLook::quiet &&
+               (width < 120 || (width < 200 && face.label.lines.size() > 1));
+  if (face.above) face.label = set(Type::tiny, text.label, inside, Fit::shrink);
+  face.detail = set(Type::small, text.detail, face.above ? inside : room, Fit::wrap);
+  return face;
+}
+
 float Ui::button_height(const ButtonText& text, float width) const {
-  const float indent = text.icon.empty() ? 0 : size_of(Type::strong) * kIconShare + 8;
-  const float room = width - 2 * 14 - indent;
-  float height = 2 * 12 + text_height(Type::strong, text.label, room);
-  if (!text.detail.empty()) height += text_height(Type::small, text.detail, room);
-  return std::max(height, 56.0f);
+  const Face face = face_of(text, width, ButtonLook::plain);
+  const float words = face.label.height() + face.detail.height();
+  return std::max(face.above ? face.icon + words + 12 : words + 24, 56.0f);
+}
+
+float Ui::row_height(std::span<const ButtonText> texts, float width) const {
+  const Rect row{0, 0, width, 0};
+  const int columns = static_cast<int>(texts.size());
+  float height = 0;
+  for (const ButtonText& text : texts)
+    height = std::max(height, button_height(text, row.column(0, columns).width));
+  return height;
 }
 
 bool Ui::wide_button(std::string_view id, const ButtonText& text, ButtonLook look, bool enabled) {
@@ -50,20 +77,30 @@ bool Ui::wide_button(std::string_view id, const ButtonText& text, ButtonLook loo
   return hit;
 }
 
-bool Ui::beside(std::string_view id, const ButtonText& text) {
-  const float width = std::max(64.0f, text_width(Type::strong, text.label) + 32);
-  const Rect rect{column_.right() - width, column_.y, width, std::max(52.0f, 42 * frame_.scale)};
-  beside_width_ = width + 12;
-  beside_bottom_ = rect.bottom();
-  column_.width -= beside_width_;
-  return button(id, rect, text, ButtonLook::plain);
+bool Ui::roomy(std::span<const ButtonText> texts, float width) const {
+  return width >= kTarget && std::all_of(texts.begin(), texts.end(), [&](const ButtonText& text) {
+           return face_of(text, width, ButtonLook::plain).label.whole;
+         });
 }
 
-void Ui::end_beside() {
-  if (beside_width_ <= 0) return;
-  column_.width += beside_width_;
-  column_.y = std::max(column_.y, beside_bottom_);
-  beside_width_ = 0;
+void Ui::begin_beside(const ButtonText& text) {
+  const float width = std::max(64.0f, text_width(Type::strong, text.label) + 32);
+  const float least = 7.5f * size_of(Type::body);  // for what stands beside it
+  if (column_.width - width - 12 < least) return;
+  beside_ = {column_.right() - width, column_.y, width, std::max(52.0f, 42 * frame_.scale)};
+  column_.width -= width + 12;
+}
+
+bool Ui::end_beside(std::string_view id, const ButtonText& text) {
+  if (beside_.width <= 0) {
+    gap(6);
+    return wide_button(id, text, ButtonLook::plain);
+  }
+  const Rect rect = beside_;
+  beside_ = {};
+  column_.width += rect.width + 12;
+  column_.y = std::max(column_.y, rect.bottom());
+  return button(id, rect, text, ButtonLook::plain);
 }
 
 bool Ui::button(std::string_view id, Rect rect, const ButtonText& text, ButtonLook look,
@@ -79,45 +116,7 @@ bool Ui::button(std::string_view id, Rect rect, const ButtonText& text, ButtonLo
   }
   if (touched.down) draw().AddRectFilled(a, b, faded(colors().ink, 0.18f), kRound);
 
-  const float size = size_of(Type::strong);
-  Rect inside = rect.inset(look == ButtonLook::quiet ? 0 : rect.width < 90 ? 4 : 14, 4);
-  const bool only_icon = text.label.empty();
-  if (!text.icon.empty()) {
-    const float icon_size = size * kIconShare;
-    if (only_icon) {
-      icon(text.icon, rect.x + rect.width / 2, rect.y + rect.height / 2, icon_size, looks.words);
-    } else if (rect.width <
-               120) {  // too narrow for both on one line: the icon stands above a small label
-      icon(text.icon, rect.x + rect.width / 2, rect.y + rect.height * 0.34f, icon_size * 0.85f,
-           looks.words);
-      paint_words({inside.x, rect.y + rect.height * 0.52f, inside.width, rect.height * 0.44f},
-                  Type::tiny, looks.words, Align::middle, text.label);
-      inside.height = 0;
-    } else {
-      const float words =
-          std::min(text_width(Type::strong, text.label), inside.width - icon_size - 8);
-      const float room = look == ButtonLook::quiet
-                             ? 0
-                             : std::max(0.0f, (inside.width - words - icon_size - 8) / 2);
-      const float left = inside.x + room;
-      icon(text.icon, left + icon_size / 2, rect.y + rect.height / 2, icon_size, looks.words);
-      inside = {left + icon_size + 8, inside.y, inside.right() - left - icon_size - 8,
-                inside.height};
-    }
-  }
-  if (!only_icon && inside.height > 0) {
-    const Align align = text.icon.empty() ? Align::middle : Align::left;
-    if (text.detail.empty()) {
-      paint_words(inside, Type::strong, looks.words, align, text.label);
-    } else {
-      const float label = text_height(Type::strong, text.label, inside.width);
-      const float detail = text_height(Type::small, text.detail, inside.width);
-      const float y = inside.y + std::max(0.0f, (inside.height - label - detail) / 2);
-      paint_words({inside.x, y, inside.width, label}, Type::strong, looks.words, align, text.label);
-      paint_words({inside.x, y + label, inside.width, detail}, Type::small, looks.words, align,
-                  text.detail);
-    }
-  }
+  paint_face(face_of(text, rect.width, look), text, rect, look, looks.words);
   Node node{.id = std::string(id), .role = Role::button, .name = text.label, .hint = text.detail};
   if (look == ButtonLook::chosen || look == ButtonLook::choice) {
     node.role = Role::toggle;
@@ -127,6 +126,37 @@ bool Ui::button(std::string_view id, Rect rect, const ButtonText& text, ButtonLo
   emit(node, rect);
   ring(id, rect);
   return touched.tapped;
+}
+
+void Ui::paint_face(const Face& face, const ButtonText& text, Rect rect, ButtonLook look,
+                    Color words) {
+  const Rect inside = rect.inset(face.pad, 0);
+  const float middle = rect.x + rect.width / 2;
+  float y = rect.y + (rect.height - face.label.height() - face.detail.height()) / 2;
+  if (y < rect.y) spilled_.push_back(text.label);
+  if (text.label.empty()) {
+    icon(text.icon, middle, rect.y + rect.height / 2, face.icon, words);
+    return;
+  }
+  Align align = Align::middle;
+  float x = inside.x;
+  if (face.above) {
+    const float size = face.icon * 0.85f;
+    y += size / 2;
+    icon(text.icon, middle, y - size / 2, size, words);
+  } else if (face.icon > 0) {
+    const float group =
+        face.icon + kIconGap +
+        std::max(widest_line(Type::strong, face.label), widest_line(Type::small, face.detail));
+    const bool left = look == ButtonLook::quiet || look == ButtonLook::listed;
+    if (!left) x += std::max(0.0f, (inside.width - group) / 2);
+    icon(text.icon, x + face.icon / 2, rect.y + rect.height / 2, face.icon, words);
+    x += face.icon + kIconGap;
+    align = Align::left;
+  }
+  const float width = inside.right() - x;
+  paint_lines(x, y, width, face.above ? Type::tiny : Type::strong, face.label, words, align);
+  paint_lines(x, y + face.label.height(), width, Type::small, face.detail, words, align);
 }
 
 bool Ui::checkbox(std::string_view id, std::string_view text, bool checked) {
@@ -150,27 +180,30 @@ bool Ui::checkbox(std::string_view id, std::string_view text, bool checked) {
         .checked = checked},
        rect);
   ring(id, rect);
-  gap(4);
+  gap(8);
   return touched.tapped;
+}
+
+// A bar keeps its measures at every text scale; its labels grow only as far as they fit.
+float Ui::tab_width(std::string_view label) const {
+  return text_width(Type::strong, label) * kTabSize * bar_scale() / size_of(Type::strong) + 12;
 }
 
 bool Ui::tab(std::string_view id, Rect rect, std::string_view label, std::string_view sign,
              bool selected, Color color) {
   const Touch touched = touch(id, rect, true);
-  const ImVec2 a{rect.x + 3, rect.y + 4}, b{rect.right() - 3, rect.bottom() - 4};
+  const ImVec2 a{rect.x, rect.y}, b{rect.right(), rect.bottom()};
   if (selected) draw().AddRect(a, b, colors().ink, 14, 0, 2.5f);
   if (touched.down) draw().AddRectFilled(a, b, faded(colors().ink, 0.12f), 14);
   icon(sign, rect.x + rect.width / 2, rect.y + rect.height * 0.34f, 24, color);
   const Type type = selected ? Type::strong : Type::body;
-  // The bar keeps its height at every text scale; its labels grow only as far as they fit.
-  const float size = std::min(13.5f * frame_.scale, 13.5f * 1.25f);
-  const float needed = text_width(type, label) * size / (size_of(type));
-  const float fit = needed > rect.width - 10 ? size * (rect.width - 10) / needed : size;
-  paint_lines(rect.x + 1, rect.y + rect.height * 0.58f, rect.width - 2, type, fit, color,
-              Align::middle, label);
+  const Rect words{rect.x + 5, rect.y + rect.height * 0.54f, rect.width - 10, rect.height * 0.36f};
+  const SetText name = set(type, label, words.width, Fit::squeeze, kTabSize * bar_scale());
+  paint_lines(words.x, words.y + (words.height - name.height()) / 2, words.width, type, name, color,
+              Align::middle);
   emit({.id = std::string(id), .role = Role::tab, .name = std::string(label), .selected = selected},
        rect);
-  ring(id, rect.inset(4));
+  ring(id, rect.inset(3));
   return touched.tapped;
 }
 
@@ -179,11 +212,16 @@ int Ui::stepper(std::string_view id, std::string_view name, std::string_view les
   const std::string base(id);
   const float side = std::max(kTarget, 44 * frame_.scale);
   const float numbers = 52 * frame_.scale;
-  const float label = column_.width - 2 * side - numbers - 8;
-  const Rect rect = strip(std::max(side, text_height(Type::body, name, label)));
-  paint_words({rect.x, rect.y, label, rect.height}, Type::body, color, Align::left, name);
+  // In large letters on a small screen the name stands above.
+  float label = column_.width - 2 * side - numbers - 8;
+  const bool above = label < 6 * size_of(Type::body);
+  if (above) label = column_.width;
+  const float words = text_height(Type::body, name, label, Fit::shrink);
+  const Rect place = strip(above ? words : std::max(side, words));
+  const Rect rect = above ? strip(side) : place;
+  paint_words({place.x, place.y, label, place.height}, Type::body, color, Align::left, name);
   emit({.id = base, .name = std::string(name) + ": " + std::to_string(value)},
-       {rect.x, rect.y, label, rect.height});
+       {place.x, place.y, label, place.height});
   const float y = rect.y + (rect.height - side) / 2;
   const Rect minus{rect.right() - 2 * side - numbers, y, side, side};
   const Rect plus{rect.right() - side, y, side, side};
@@ -230,9 +268,7 @@ bool Ui::field(std::string_view id, std::string_view name, std::string_view hint
         .value = value,
         .hint = std::string(hint),
         .most_bytes = most_bytes,
-        .lines = lines,
-        .clip_top = in_body_ ? free_.y : 0,
-        .clip_bottom = in_body_ ? free_.bottom() : 0},
+        .lines = lines},
        rect);
   ring(id, rect);
   gap();

@@ -16,6 +16,8 @@ struct Rect {
   }
   // The part `index` of `count` equal parts side by side.
   Rect column(int index, int count, float gap = kGap) const;
+  // The same, one below the other.
+  Rect row(int index, int count, float gap = kGap) const;
 };
 
 }  // namespace trowelbell

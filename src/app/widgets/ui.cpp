@@ -8,7 +8,6 @@
 
 #include "app/drawings/icons.h"
 #include "app/drawings/picture.h"
-#include "app/widgets/lines.h"
 
 namespace trowelbell {
 namespace {
@@ -16,7 +15,9 @@ namespace {
 constexpr float kWidestColumn = 620;  // longer lines are hard to read at arm's length
 constexpr float kDragThreshold = 8;   // a wobble below this is still a tap
 constexpr float kInertiaSeconds = 0.325f;
-constexpr float kSmallestFit = 0.8f;  // words shrink this far before they wrap
+constexpr float kLowScreen = 480;  // below this height a wide screen has its bars at the side
+constexpr float kWideScreen = 540;
+constexpr float kReadable = 10;  // px: no letters smaller than this
 
 ImVec2 corner(Rect rect) {
   return {rect.x, rect.y};
@@ -36,6 +37,11 @@ Rect Rect::column(int index, int count, float gap) const {
   return {x + static_cast<float>(index) * (each + gap), y, each, height};
 }
 
+Rect Rect::row(int index, int count, float gap) const {
+  const float each = (height - gap * static_cast<float>(count - 1)) / static_cast<float>(count);
+  return {x, y + static_cast<float>(index) * (each + gap), width, each};
+}
+
 // --- One frame
 // -------------------------------------------------------------------------------------------------------
 
@@ -43,6 +49,8 @@ void Ui::begin(const Frame& frame) {
   frame_ = frame;
   nodes_.clear();
   bars_.clear();
+  spilled_.clear();
+  side_ = {};
   in_bar_ = false;
   animating_ = false;
   by_finger_ = false;
@@ -101,18 +109,83 @@ void Ui::type(std::string_view id, std::string_view text) {
 // --- Layout
 // ----------------------------------------------------------------------------------------------------------
 
+bool Ui::sideways() const {
+  return frame_.viewport.height < kLowScreen && frame_.viewport.width >= kWideScreen;
+}
+
+float Ui::bar_scale() const {
+  const float height = frame_.viewport.height;
+  return std::min(frame_.scale, height < 360 ? 1.0f : height < 600 ? 1.1f : 1.25f);
+}
+
+// In bars, too, things stay together on a wide screen.
+Rect Ui::across(Rect strip) const {
+  if (sideways()) return strip;
+  const float width = std::min(strip.width, kWidestColumn * frame_.scale + 2 * kMargin);
+  return {strip.x + (strip.width - width) / 2, strip.y, width, strip.height};
+}
+
+float Ui::side_width(float of) const {
+  return std::clamp(of * 0.34f, 220.0f, 280.0f);
+}
+
+// Taken from the right of what is free, once something needs it.
+Rect& Ui::side() {
+  if (side_.width <= 0) {
+    const float width = side_width(free_.width);
+    side_ = {free_.right() - width, free_.y, width, free_.height};
+    free_.width -= width;
+  }
+  return side_;
+}
+
+float Ui::bar_width() const {
+  if (!sideways()) return top_width();
+  return (side_.width > 0 ? side_.width : side_width(free_.width)) - 2 * kMargin;
+}
+
+float Ui::top_width() const {
+  return across(free_).width - 2 * kMargin;
+}
+
 Rect Ui::top(float height) {
+  in_bar_ = false;
   const Rect strip{free_.x, free_.y, free_.width, height};
   free_.y += height;
   free_.height -= height;
+  return across(strip);
+}
+
+Rect Ui::top_aside(float height) {
+  if (!sideways()) return top(height);
+  in_bar_ = false;
+  Rect& column = side();
+  const Rect strip{column.x, column.y, column.width, height};
+  column.y += height;
+  column.height -= height;
   return strip;
 }
 
 Rect Ui::bottom(float height) {
   bars_.emplace_back();
   in_bar_ = true;
-  free_.height -= height;
-  return {free_.x, free_.bottom(), free_.width, height};
+  Rect& from = sideways() ? side() : free_;
+  from.height -= height;
+  return across({from.x, from.bottom(), from.width, height});
+}
+
+Rect Ui::left(float width) {
+  bars_.emplace_back();
+  in_bar_ = true;
+  const Rect strip{free_.x, free_.y, width, free_.height};
+  free_.x += width;
+  free_.width -= width;
+  return strip;
+}
+
+bool Ui::fits(float height) const {
+  const float used = column_.y + ImGui::GetScrollY() - free_.y;
+  return used + height <= free_.height;
 }
 
 void Ui::begin_body(std::string_view id) {
@@ -227,42 +300,48 @@ float Ui::size_of(Type type) const {
   return type_size(type) * (in_body_ ? frame_.scale : bar_scale());
 }
 
-float Ui::text_height(Type type, std::string_view text, float width) const {
-  const float size = size_of(type);
-  const auto lines = break_lines(font_of(frame_.fonts, type), size, text, width);
-  return static_cast<float>(lines.size()) * size * kLineHeight;
+// A word stays whole down to 80 % of the size that its type has at a text scale of 1.
+SetText Ui::set(Type type, std::string_view text, float width, Fit fit, float size) const {
+  return set_text(font_of(frame_.fonts, type), size > 0 ? size : size_of(type),
+                  type_size(type) * 0.8f, text, width, fit);
+}
+
+float Ui::widest_line(Type type, const SetText& text) const {
+  float widest = 0;
+  for (const std::string_view line : text.lines)
+    widest = std::max(widest, line_width(font_of(frame_.fonts, type), text.size, line));
+  return widest;
+}
+
+float Ui::text_height(Type type, std::string_view text, float width, Fit fit) const {
+  return set(type, text, width, fit).height();
 }
 
 float Ui::text_width(Type type, std::string_view text) const {
   return line_width(font_of(frame_.fonts, type), size_of(type), text);
 }
 
-float Ui::fitting_size(Type type, std::string_view text, float width) const {
-  const float size = size_of(type);
-  const float needed = line_width(font_of(frame_.fonts, type), size, text);
-  if (needed <= width || needed <= 0) return size;
-  return needed * kSmallestFit <= width ? size * width / needed : size;
-}
-
-float Ui::paint_lines(float x, float y, float width, Type type, float size, Color color,
-                      Align align, std::string_view text) {
+void Ui::paint_lines(float x, float y, float width, Type type, const SetText& text, Color color,
+                     Align align) {
   ImFont& font = font_of(frame_.fonts, type);
-  const float leading = size * (kLineHeight - 1) / 2;  // half above, half below, as on paper
-  for (const std::string_view line : break_lines(font, size, text, width)) {
+  const float leading = text.size * (kLineHeight - 1) / 2;  // half above, half below, as on paper
+  for (const std::string_view line : text.lines) {
     float shift = 0;
     if (align != Align::left)
-      shift = (width - line_width(font, size, line)) * (align == Align::middle ? 0.5f : 1.0f);
-    draw().AddText(&font, size, {std::round(x + shift), std::round(y + leading)}, color,
+      shift = (width - line_width(font, text.size, line)) * (align == Align::middle ? 0.5f : 1.0f);
+    draw().AddText(&font, text.size, {std::round(x + shift), std::round(y + leading)}, color,
                    line.data(), line.data() + line.size());
-    y += size * kLineHeight;
+    y += text.size * kLineHeight;
   }
-  return y;
+  if (!text.lines.empty() && (!text.whole || text.size < kReadable))
+    spilled_.emplace_back(text.lines.front());
 }
 
 void Ui::heading(std::string_view id, int level, std::string_view text) {
   const Type type = level == 1 ? Type::title : Type::large;
-  const Rect rect = strip(text_height(type, text, column_.width));
-  paint_lines(rect.x, rect.y, rect.width, type, size_of(type), colors().ink, Align::left, text);
+  const SetText lines = set(type, text, column_.width, Fit::wrap);
+  const Rect rect = strip(lines.height());
+  paint_lines(rect.x, rect.y, rect.width, type, lines, colors().ink, Align::left);
   emit({.id = std::string(id), .role = Role::heading, .name = std::string(text), .level = level},
        rect);
   gap(4);
@@ -270,8 +349,9 @@ void Ui::heading(std::string_view id, int level, std::string_view text) {
 
 void Ui::paragraph(std::string_view id, Type type, Color color, std::string_view text,
                    Speech speech) {
-  const Rect rect = strip(text_height(type, text, column_.width));
-  paint_lines(rect.x, rect.y, rect.width, type, size_of(type), color, Align::left, text);
+  const SetText lines = set(type, text, column_.width, Fit::wrap);
+  const Rect rect = strip(lines.height());
+  paint_lines(rect.x, rect.y, rect.width, type, lines, color, Align::left);
   emit_words(id, rect, text, speech);
 }
 
@@ -279,20 +359,21 @@ void Ui::marked(std::string_view id, std::string_view sign, Color color, Type ty
                 std::string_view text) {
   const float size = size_of(type);
   const float indent = size * 1.5f;
-  const Rect rect = strip(text_height(type, text, column_.width - indent));
+  const SetText lines = set(type, text, column_.width - indent, Fit::wrap);
+  const Rect rect = strip(lines.height());
   icon(sign, rect.x + size * 0.5f, rect.y + size * kLineHeight * 0.5f, size, color);
   // Bold words take the sign's color; running text stays ink, and so do words beside marigold,
   // which has the contrast for shapes only.
   const bool colored = type_bold(type) && color != colors().marigold;
-  paint_lines(rect.x + indent, rect.y, rect.width - indent, type, size,
-              colored ? color : colors().ink, Align::left, text);
+  paint_lines(rect.x + indent, rect.y, rect.width - indent, type, lines,
+              colored ? color : colors().ink, Align::left);
   emit({.id = std::string(id), .name = std::string(text)}, rect);
   gap(4);
 }
 
 void Ui::words(std::string_view id, Rect rect, Type type, Color color, Align align,
-               std::string_view text, Speech speech) {
-  paint_words(rect, type, color, align, text);
+               std::string_view text, Speech speech, Fit fit) {
+  paint_words(rect, type, color, align, text, fit);
   emit_words(id, rect, text, speech);
 }
 
@@ -306,11 +387,10 @@ void Ui::emit_words(std::string_view id, Rect rect, std::string_view text, Speec
 
 void Ui::paint_words(Rect rect, Type type, Color color, Align align, std::string_view text,
                      Fit fit) {
-  const float size = fit == Fit::shrink ? fitting_size(type, text, rect.width) : size_of(type);
-  const auto count = break_lines(font_of(frame_.fonts, type), size, text, rect.width + 0.5f).size();
-  const float height = static_cast<float>(count) * size * kLineHeight;
-  paint_lines(rect.x, rect.y + std::max(0.0f, (rect.height - height) / 2), rect.width + 0.5f, type,
-              size, color, align, text);
+  const SetText lines = set(type, text, rect.width, fit);
+  const float over = lines.height() - rect.height;
+  paint_lines(rect.x, rect.y + std::max(0.0f, -over / 2), rect.width, type, lines, color, align);
+  if (over > 1) spilled_.emplace_back(text);
 }
 
 // --- Nodes
@@ -322,6 +402,9 @@ void Ui::emit(const Node& node, Rect rect) {
   placed.y = rect.y;
   placed.width = rect.width;
   placed.height = rect.height;
+  if (!in_body_) return;
+  placed.clip_top = free_.y;
+  placed.clip_bottom = free_.bottom();
 }
 
 void Ui::ring(std::string_view id, Rect rect) {

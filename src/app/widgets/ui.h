@@ -4,11 +4,13 @@
 #pragma once
 
 #include <algorithm>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "app/app.h"
+#include "app/widgets/lines.h"
 #include "app/widgets/rect.h"
 #include "app/widgets/theme.h"
 
@@ -16,15 +18,13 @@ struct ImDrawList;
 
 namespace trowelbell {
 
-// Words too wide for their place: a little smaller first, or wrapped at once.
-enum class Fit { shrink, wrap };
-
 enum class Align { left, middle, right };
 
 enum class ButtonLook {
   go,      // the one thing to do next
   plain,   // outlined
   care,    // brick: safety
+  listed,  // outlined, one of a list: its words begin at the left
   quiet,   // text only
   choice,  // one of several, outlined
   chosen,  // the current one of them
@@ -56,8 +56,10 @@ class Ui {
 
   const Palette& colors() const { return palette(frame_.dark); }
   float scale() const { return frame_.scale; }
-  // Of words in the bars above and below the body: they would push it off a small screen.
-  float bar_scale() const { return std::min(frame_.scale, 1.25f); }
+  // Of words in the bars around the body: they would push it off a small screen.
+  float bar_scale() const;
+  // A wide, low screen (a phone lying on its side) has its bars beside the body.
+  bool sideways() const;
   const Viewport& viewport() const { return frame_.viewport; }
   ImDrawList& draw();
   // Something moves: draw again at once.
@@ -74,17 +76,28 @@ class Ui {
   const std::vector<Node>& nodes() const { return nodes_; }
   // Something was tapped on the glass in this frame, not through the mirror.
   bool by_finger() const { return by_finger_; }
+  // Words of this frame that did not fit their place, or that are too small to read. Under test:
+  // none, at any size.
+  const std::vector<std::string>& spilled() const { return spilled_; }
 
   // --- Layout: strips from the top of the page, strips from its bottom, and a body that scrolls
-  // between them -------
+  // between them. On a wide, low screen the strips from the bottom stand in a column at the side.
   Rect top(float height);
   Rect bottom(float height);
+  // From the top of the column at the side, where there is one; otherwise from the top of the page.
+  Rect top_aside(float height);
+  Rect left(float width);
+  // Between the margins of a strip from the bottom, and of one from the top.
+  float bar_width() const;
+  float top_width() const;
   void begin_body(std::string_view id);
   void end_body();
   // The next strip of the body, `height` tall.
   Rect strip(float height);
   void gap(float height = kGap);
   float body_width() const { return column_.width; }
+  // Whether so much more is still seen of the body where it is not scrolled.
+  bool fits(float height) const;
   // Back to the top of the body (a new step, a new page).
   void scroll_to_top(std::string_view body);
   // A card around what is drawn until end_card.
@@ -93,7 +106,7 @@ class Ui {
 
   // --- Words
   // -------------------------------------------------------------------------------------------------------
-  float text_height(Type type, std::string_view text, float width) const;
+  float text_height(Type type, std::string_view text, float width, Fit fit = Fit::wrap) const;
   float text_width(Type type, std::string_view text) const;
   void heading(std::string_view id, int level, std::string_view text);
   void paragraph(std::string_view id, Type type, Color color, std::string_view text,
@@ -101,9 +114,9 @@ class Ui {
   // A line with a sign before it (an icon), wrapped beside it.
   void marked(std::string_view id, std::string_view icon, Color color, Type type,
               std::string_view text);
-  // Inside a given place; shrinks to fit the width (never below 80 %), then wraps.
+  // Inside a given place.
   void words(std::string_view id, Rect rect, Type type, Color color, Align align,
-             std::string_view text, Speech speech = Speech::text);
+             std::string_view text, Speech speech = Speech::text, Fit fit = Fit::shrink);
   // Paint only: the words belong to a node that another call emits.
   void paint_words(Rect rect, Type type, Color color, Align align, std::string_view text,
                    Fit fit = Fit::shrink);
@@ -116,13 +129,19 @@ class Ui {
   bool wide_button(std::string_view id, const ButtonText& text, ButtonLook look,
                    bool enabled = true);
   float button_height(const ButtonText& text, float width) const;
-  // A button at the right end of the column; what follows stands beside it until end_beside.
-  bool beside(std::string_view id, const ButtonText& text);
-  void end_beside();
+  // Of a row of buttons in `width`, as tall as the tallest needs.
+  float row_height(std::span<const ButtonText> texts, float width) const;
+  // Whether the words of buttons so wide stay whole.
+  bool roomy(std::span<const ButtonText> texts, float width) const;
+  // Room for a button at the right end of the column; what follows stands beside it until
+  // end_beside draws it. Where both do not fit side by side, it goes below.
+  void begin_beside(const ButtonText& text);
+  bool end_beside(std::string_view id, const ButtonText& text);
   // True when it was tapped; the caller turns `checked` round.
   bool checkbox(std::string_view id, std::string_view text, bool checked);
   bool tab(std::string_view id, Rect rect, std::string_view label, std::string_view icon,
            bool selected, Color color);
+  float tab_width(std::string_view label) const;  // that its label needs
   // "-" and "+" around a number; returns -1, 0 or 1. `name` is what is counted.
   int stepper(std::string_view id, std::string_view name, std::string_view less,
               std::string_view more, std::int64_t value, Color color);
@@ -150,19 +169,34 @@ class Ui {
     bool tapped = false;
     bool down = false;
   };
+  // How a button's words stand in it.
+  struct Face {
+    float pad = 0;
+    float icon = 0;      // its size; 0: none
+    bool above = false;  // the icon stands above a small label, not beside it
+    SetText label, detail;
+  };
+  Face face_of(const ButtonText& text, float width, ButtonLook look) const;
+  void paint_face(const Face& face, const ButtonText& text, Rect rect, ButtonLook look,
+                  Color words);
   float size_of(Type type) const;
+  float widest_line(Type type, const SetText& text) const;
+  SetText set(Type type, std::string_view text, float width, Fit fit, float size = 0) const;
+  Rect across(Rect strip) const;
+  Rect& side();
+  float side_width(float of) const;
   Touch touch(std::string_view id, Rect rect, bool enabled);
   void emit_words(std::string_view id, Rect rect, std::string_view text, Speech speech);
   void scroll_by_drag();
-  float paint_lines(float x, float y, float width, Type type, float size, Color color, Align align,
-                    std::string_view text);
-  float fitting_size(Type type, std::string_view text, float width) const;
+  void paint_lines(float x, float y, float width, Type type, const SetText& text, Color color,
+                   Align align);
 
   Frame frame_;
   Rect free_;    // what top() and bottom() have left
+  Rect side_;    // what is left of the column at the side; width 0: there is none
   Rect column_;  // of the body
   float card_top_ = 0;
-  float beside_width_ = 0, beside_bottom_ = 0;
+  Rect beside_;  // room kept for a button; width 0: none
   bool in_body_ = false;
   bool animating_ = false;
   bool by_finger_ = false;
@@ -172,6 +206,7 @@ class Ui {
   bool has_typed_ = false;
   std::string reset_scroll_;
   std::string body_;
+  std::vector<std::string> spilled_;
   float drag_y_ = 0, velocity_ = 0;
   bool dragging_ = false;
   // Bars at the bottom are drawn before the body they leave room for, and read after it: each
