@@ -15,9 +15,10 @@ std::int64_t until_next_tick(const AppState& app) {
   const bool timed = app.ready() && app.visit->state().phase != Phase::before &&
                      app.visit->state().phase != Phase::finished && app.screen == Screen::lesson;
   const std::int64_t step = timed ? kSecond : 60 * kSecond;
-  std::int64_t wait = step - app.now % step;
+  // A practice runs fast, and is drawn no more often for it.
+  std::int64_t wait = app.practice ? step : step - app.now % step;
   if (const std::int64_t due = app.sender.due(); due >= 0)
-    wait = std::min(wait, std::max<std::int64_t>(due - app.now, 0));
+    wait = std::min(wait, std::max<std::int64_t>(due - app.real_now, 0));
   return std::max<std::int64_t>(wait, 20);
 }
 
@@ -26,6 +27,10 @@ void draw_screen(AppState& app) {
   switch (app.panel) {
     case Panel::plan:
       return draw_plan(app);
+    case Panel::big:
+      if (app.visit->state().phase == Phase::running) return draw_big(app);
+      app.close_panel();  // nothing to lead through
+      break;
     case Panel::hold:
       return draw_hold(app);
     case Panel::outlook:
@@ -54,6 +59,10 @@ void draw_screen(AppState& app) {
     case Screen::report:
       return draw_report(app);
   }
+}
+
+void buzz(AppState& app, Buzz kind) {
+  if (app.settings.sound) app.host.buzz(kind);
 }
 
 // What became of the report, once it is known.
@@ -86,7 +95,7 @@ void announce(AppState& app) {
     app.spoken_step = state.step;
     const Step& step = app.visit->lesson()->steps[state.step];
     app.host.announce(app.say("speak.step", {{"title", app.in(step.title)}}), false);
-    if (!first) app.host.buzz(Buzz::step_end);
+    if (!first) buzz(app, Buzz::step_end);
   }
   const std::int64_t minutes =
       (state.bell_at - app.now) / (60 * kSecond) + 1;  // the minute that is running
@@ -95,7 +104,7 @@ void announce(AppState& app) {
     if (minutes == mark && app.spoken_minutes != mark) {
       app.spoken_minutes = mark;
       app.host.announce(app.words().count("speak.bell", mark), true);
-      if (mark != 1) app.host.buzz(mark == 5 ? Buzz::five_minutes : Buzz::two_minutes);
+      if (mark != 1) buzz(app, mark == 5 ? Buzz::five_minutes : Buzz::two_minutes);
     }
   }
 }
@@ -129,13 +138,14 @@ std::int64_t App::frame(const Viewport& viewport, const Fonts& fonts) {
   AppState& app = *state_;
   app.read_clock();
   join_lesson(app);
-  app.sender.step(app.now);
+  app.sender.step(app.real_now);
 
   app.ui.begin({.viewport = viewport,
                 .fonts = fonts,
                 .dark = app.dark(),
                 .scale = static_cast<float>(app.settings.text_percent) / 100.0f,
                 .still = app.host.prefers_still(),
+                .left_handed = app.settings.left_handed,
                 .now = app.host.monotonic_ms()});
   draw_screen(app);
   app.ui.end();
@@ -241,7 +251,8 @@ void App::fetched(std::string_view path, bool ok, std::string text) {
 
 void App::sent(const SendResult& result) {
   AppState& app = *state_;
-  app.sender.sent(result, app.read_clock());
+  app.read_clock();
+  app.sender.sent(result, app.real_now);
 }
 
 void App::file_opened(std::string text) {

@@ -88,16 +88,26 @@ void AppState::open_fragment(std::string_view link) {
   }
 }
 
+void AppState::show_visit(std::shared_ptr<Visit> shown) {
+  visit = std::move(shown);
+  screen = Screen::brief;
+  panel = Panel::none;
+  note_open = false;
+  taker.clear();
+  staffing_for.clear();
+  walked_from = walked_to = 0;
+  spoken_step = static_cast<std::size_t>(-1);
+  spoken_minutes = -1;
+}
+
 void AppState::open_brief(Brief brief, bool is_new) {
+  if (practice) end_practice(*this);
   if (visit && visit->brief().visit == brief.visit &&
       brief_json(visit->brief()) == brief_json(brief))
     return;
   const std::string id = brief.visit;
-  visit = std::make_shared<Visit>(std::move(brief), settings.device, writer());
+  show_visit(std::make_shared<Visit>(std::move(brief), settings.device, writer()));
   brief_is_new = is_new;
-  screen = Screen::brief;
-  panel = Panel::none;
-  note_open = false;
   if (settings.visit != id) set({{"open", id}});
   host.open_stream(visit->stream());
 }
@@ -134,6 +144,7 @@ void AppState::send_report() {
 }
 
 const OutboxEntry* AppState::newest_report() const {
+  if (practice) return nullptr;
   const OutboxEntry* newest = nullptr;
   for (const OutboxEntry* entry : sender.outbox().entries()) {
     if (entry->visit != visit->brief().visit) continue;

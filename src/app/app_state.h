@@ -3,6 +3,7 @@
 
 #include "app/app.h"
 #include "app/library.h"
+#include "app/practice.h"
 #include "app/sender.h"
 #include "app/settings.h"
 #include "app/visit.h"
@@ -14,7 +15,7 @@ namespace trowelbell {
 enum class Screen { brief, lesson, room, care, handover, report };
 
 // A part of a screen that lies over it; the back gesture leaves it.
-enum class Panel { none, plan, hold, card, sheet, outlook, packing, uneven };
+enum class Panel { none, plan, hold, big, card, sheet, outlook, packing, uneven };
 
 // One line at the top of the screen that stays until it is closed: what went wrong and what to do.
 struct Notice {
@@ -31,6 +32,7 @@ struct AppState {
   Settings settings;
   Sender sender;
   std::shared_ptr<Visit> visit;
+  std::optional<Practice> practice;
 
   Screen screen = Screen::brief;
   Panel panel = Panel::none;
@@ -51,7 +53,8 @@ struct AppState {
   std::map<std::int64_t, std::function<void(bool)>> writes;  // waiting for the store, by token
   std::int64_t next_token = 1;
   SteadyClock clock;
-  std::int64_t now = 0;         // of this frame, ms since 1970 UTC
+  std::int64_t now = 0;         // of this frame, ms since 1970 UTC; a practice has its own
+  std::int64_t real_now = 0;    // the same without practice
   std::size_t walked_from = 0;  // the sprout's walk on the bed: from this step ...
   std::size_t walked_to = 0;
   std::int64_t walk_began = 0;  // ... begun at this moment of the frame clock
@@ -70,7 +73,10 @@ struct AppState {
   const std::string& in(const LocalText& text) const { return text.in(words().tag()); }
   bool dark() const;
 
-  std::int64_t read_clock() { return now = clock.now(host.wall_ms(), host.monotonic_ms()); }
+  std::int64_t read_clock() {
+    real_now = clock.now(host.wall_ms(), host.monotonic_ms());
+    return now = practice ? practice->now(host.monotonic_ms()) : real_now;
+  }
 
   // Taps.
   void record(std::string_view kind, Json data = Json::object()) {
@@ -88,6 +94,8 @@ struct AppState {
   // Opening a visit.
   void open_fragment(std::string_view fragment);
   void open_brief(Brief brief, bool is_new);
+  // Puts it on screen, from its Brief.
+  void show_visit(std::shared_ptr<Visit> shown);
   bool ready() const;
   // A report of everything recorded so far, as a new revision: to the outbox, or as a file.
   void send_report();

@@ -31,6 +31,10 @@ class Library {
   const CareCards* care() const { return care_ ? &*care_ : nullptr; }
   // The lesson, once its story and all its species are here as well.
   const Lesson* lesson(const std::string& id) const;
+  // Id of the first by name, or "" before the index is here.
+  std::string first_lesson() const {
+    return lesson_paths_.empty() ? "" : lesson_paths_.begin()->first;
+  }
   const Story& story(const Lesson& lesson) const { return stories_.at(lesson.story); }
   std::vector<Species> species(const Lesson& lesson) const;
   bool lesson_unknown(const std::string& id) const;

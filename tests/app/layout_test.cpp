@@ -88,14 +88,17 @@ struct Size {
   float width, height;
 };
 
+enum class Hand { right, left };
+
 // `text`: which of the four sizes of letters.
-void walk(Size size, const std::string& language, int text, int taps) {
+void walk(Size size, const std::string& language, int text, int taps, Hand hand = Hand::right) {
   CAPTURE(size.width);
   CAPTURE(size.height);
   CAPTURE(language);
   CAPTURE(text);
   MemoryStore store;
   DemoPhone phone(store, size.width, size.height, language);
+  if (hand == Hand::left) store.append("app", R"({"hand": "left"})");
   walk_visit(phone, demo_brief(), text, taps, check_page);
 }
 
@@ -121,6 +124,12 @@ TEST_CASE("so does every step and every page of the story, where there is least 
     for (const std::string language : {"en", "es-MX"}) {
       for (const int text : {0, 3}) walk(size, language, text, 60);
     }
+  }
+}
+
+TEST_CASE("so does it for the left hand") {
+  for (const Size size : {Size{320, 568}, Size{390, 844}, Size{844, 390}}) {
+    for (const int text : {0, 3}) walk(size, "es-MX", text, 6, Hand::left);
   }
 }
 

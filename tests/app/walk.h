@@ -38,12 +38,14 @@ inline void walk_lesson(DemoPhone& phone, int taps, const Look& look) {
   REQUIRE(phone.tap("lesson.start"));
   look_into(phone, "lesson.plan", look);
   look_into(phone, "lesson.hold", look);
+  look_into(phone, "lesson.big", look);
   REQUIRE(phone.tap("lesson.hold"));
   REQUIRE(phone.tap("hold.child"));
   look(phone);
   REQUIRE(phone.tap("lesson.resume"));
   for (int i = 0; i < taps && !phone.screen.find_id("lesson.to_handover"); ++i) {
     look(phone);
+    look_into(phone, "lesson.big", look);
     phone.pass(40'000);
     if (!phone.tap("lesson.safe") && !phone.tap("story.turn")) REQUIRE(phone.tap("lesson.next"));
   }
@@ -76,6 +78,19 @@ inline void walk_tabs(DemoPhone& phone, const Look& look) {
   look(phone);
 }
 
+// A practice from Brief, to its report and back.
+inline void walk_practice(DemoPhone& phone, const Look& look) {
+  REQUIRE(phone.tap("lesson.brief"));
+  REQUIRE(phone.tap("phone.practice"));
+  look(phone);
+  REQUIRE(phone.tap("brief.go"));
+  REQUIRE(phone.tap("lesson.start"));
+  look(phone);
+  REQUIRE(phone.tap("tab.report"));
+  look(phone);
+  REQUIRE(phone.tap("report.practice_end"));
+}
+
 // From the opening without a visit to the report sent. `text`: which of the four sizes of letters;
 // `taps`: how far through the lesson.
 inline void walk_visit(DemoPhone& phone, const Brief& brief, int text, int taps, const Look& look) {
@@ -91,6 +106,8 @@ inline void walk_visit(DemoPhone& phone, const Brief& brief, int text, int taps,
   walk_brief(phone, look);
   walk_lesson(phone, taps, look);
   walk_tabs(phone, look);
+  REQUIRE(phone.tap("tab.lesson"));
+  walk_practice(phone, look);
 }
 
 }  // namespace trowelbell

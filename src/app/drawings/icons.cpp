@@ -151,17 +151,36 @@ void sprout(const Pen& pen) {
   pen.curve({21, 5}, {20, 10}, {16, 12}, {12, 11});
 }
 
+void chime(const Pen& pen) {
+  pen.curve({5, 17}, {8, 13}, {5, 4}, {12, 4});
+  pen.curve({12, 4}, {19, 4}, {16, 13}, {19, 17});
+  pen.line({{4, 17}, {20, 17}});
+  pen.dot(12, 20.5f, 1.8f);
+}
+void silent(const Pen& pen) {
+  chime(pen);
+  pen.line({{3, 3}, {21, 22}});
+}
+void letters(const Pen& pen) {
+  pen.line({{1, 20}, {8, 3}, {15, 20}});
+  pen.line({{4, 14}, {12, 14}});
+  pen.line({{19, 20}, {19, 10}});
+  pen.line({{16, 13}, {19, 9}, {22, 13}});
+}
+
 struct Icon {
   std::string_view name;
   void (*draw)(const Pen&);
 };
 constexpr Icon kIcons[] = {
-    {"lesson", lesson}, {"book", lesson}, {"room", room},   {"care", care}, {"handover", handover},
-    {"report", report}, {"brief", brief}, {"back", back},   {"undo", undo}, {"hold", hold},
-    {"play", play},     {"check", check}, {"cross", cross}, {"plus", plus}, {"minus", minus},
-    {"down", down},     {"clock", clock}, {"say", say},     {"do", act},    {"ask", ask},
-    {"page", page},     {"send", send},   {"file", file},   {"dot", dot},   {"leaf", leaf},
-    {"sprout", sprout}};
+    {"lesson", lesson},     {"book", lesson},   {"room", room},   {"care", care},
+    {"handover", handover}, {"report", report}, {"brief", brief}, {"back", back},
+    {"undo", undo},         {"hold", hold},     {"play", play},   {"check", check},
+    {"cross", cross},       {"plus", plus},     {"minus", minus}, {"down", down},
+    {"clock", clock},       {"say", say},       {"do", act},      {"ask", ask},
+    {"page", page},         {"send", send},     {"file", file},   {"dot", dot},
+    {"leaf", leaf},         {"sprout", sprout}, {"chime", chime}, {"silent", silent},
+    {"letters", letters}};
 
 const Icon* find(std::string_view name) {
   const auto* icon = std::find_if(std::begin(kIcons), std::end(kIcons),

@@ -9,6 +9,7 @@
 namespace trowelbell {
 namespace {
 
+constexpr float kHeadGap = 8;
 constexpr float kShortScreen = 660;  // below this height the tools share one row with Next
 constexpr std::int64_t kFarSeconds =
     3 * 60 * 60;  // a bell this far off is another day's or hour's: its time says more
@@ -22,25 +23,50 @@ void draw_to_plan(AppState& app, Rect rect) {
     app.open_panel(Panel::plan);
 }
 
+// The chime, and the large letters.
+void draw_head_tools(AppState& app, Rect row) {
+  Ui& ui = app.ui;
+  const bool sound = app.settings.sound;
+  if (ui.button("lesson.sound", {row.x, row.y, kTarget, row.height},
+                {"", "", sound ? "chime" : "silent"}, ButtonLook::quiet))
+    app.set({{"sound", sound ? "off" : "on"}});
+  ui.name_last(app.say(sound ? "lesson.sound_off" : "lesson.sound_on"));
+  if (ui.button("lesson.big", {row.x + kTarget + kHeadGap, row.y, kTarget, row.height},
+                {"", "", "letters"}, ButtonLook::quiet)) {
+    app.open_panel(Panel::big);
+    ui.scroll_to_top("lesson");
+  }
+  ui.name_last(app.say("lesson.big"));
+}
+
 // Which room, and what time it is. On a wide, low screen the bed and the plan are in this row, too.
-void draw_head(AppState& app, const VisitPace& pace, bool over) {
+void draw_head(AppState& app, const VisitPace& pace) {
   Ui& ui = app.ui;
   const Brief& brief = app.visit->brief();
   const Rect head = ui.top(56).inset(kMargin, 4);
-  const bool all = ui.sideways() && !over;
+  const Phase phase = app.visit->state().phase;
+  const bool all = ui.sideways() && phase != Phase::finished;
+  const bool running = phase == Phase::running;
   const float plan = all ? plan_width(app) + kGap : 0;
-  const float clock = ui.text_width(Type::large, "00:00") + 8;
-  const std::string name = compact(ui) ? brief.room : brief.room + ", " + brief.school;
-  float room = head.width - clock - kGap;
-  if (all) room = std::min(ui.text_width(Type::strong, name) + 40, head.width * 0.3f);
-  if (ui.button("lesson.brief", {head.x, head.y, room, head.height}, {name, "", "brief"},
-                ButtonLook::quiet)) {
+  const float tools = running ? 2 * (kTarget + kHeadGap) : 0;
+  const float clock =
+      std::min(ui.text_width(Type::large, "00:00") + 8, head.width - plan - tools - kTarget - kGap);
+  const std::string name = compact(ui) || running ? brief.room : brief.room + ", " + brief.school;
+  float room = head.width - plan - tools - clock - kGap;
+  if (all) room = std::min(ui.text_width(Type::strong, name) + 40, head.width * 0.24f);
+  // Where its words would break, the sign alone.
+  ButtonText to_brief{name, "", "brief"};
+  if (!ui.roomy({&to_brief, 1}, room)) to_brief.label.clear();
+  if (ui.button("lesson.brief", {head.x, head.y, room, head.height}, to_brief, ButtonLook::quiet))
     app.go(Screen::brief);
-  }
+  ui.name_last(name);
   if (all) {
     const float left = head.x + room + 2 * kGap;
-    draw_bed(app, pace, {left, head.y, head.right() - plan - clock - kGap - left, head.height + 4});
+    const float right = head.right() - plan - clock - kGap - tools;
+    draw_bed(app, pace, {left, head.y, right - left, head.height + 4});
   }
+  if (running)
+    draw_head_tools(app, {head.right() - plan - clock - tools, head.y, tools, head.height});
   ui.words("lesson.clock", {head.right() - plan - clock, head.y, clock, head.height}, Type::large,
            ui.colors().ink, Align::right,
            format_clock(local_minutes(app.now, brief.utc_offset_minutes)), Speech::timer);
@@ -109,15 +135,17 @@ void draw_pace(AppState& app, const VisitPace& pace) {
   const float reason = std::max(50.0f, ui.text_height(Type::small, why, width - button));
   const float height = !small ? times + reason + 4 : button > 0 ? std::max(times, 50.0f) : times;
   const Rect block = ui.top_aside(height + 4).inset(kMargin, 2);
-  draw_times(app, pace, {block.x, block.y, width, small ? block.height : times}, one_line);
+  draw_times(app, pace, ui.handed({block.x, block.y, width, small ? block.height : times}, block),
+             one_line);
   if (button <= 0) return;
   const Rect row{block.x, small ? block.y : block.bottom() - reason, block.width,
                  small ? block.height : reason};
   if (!small) {
-    ui.words("lesson.why", {row.x, row.y, row.width - button, row.height}, Type::small,
-             ui.colors().ink_soft, Align::left, why, Speech::status);
+    ui.words("lesson.why", ui.handed({row.x, row.y, row.width - button, row.height}, row),
+             Type::small, ui.colors().ink_soft, Align::left, why, Speech::status);
   }
-  draw_to_plan(app, {row.right() - button + kGap, row.y, button - kGap, row.height});
+  draw_to_plan(app,
+               ui.handed({row.right() - button + kGap, row.y, button - kGap, row.height}, row));
 }
 
 void draw_lines(AppState& app, std::string_view id, std::string_view icon, std::string_view title,
@@ -183,9 +211,9 @@ void draw_tools(AppState& app, Rect row, int count) {
   const VisitState& state = app.visit->state();
   const Step& step = app.visit->lesson()->steps[state.step];
   const bool page_back = step.reading && state.page > 0;
-  if (draw_tool(app, "lesson.back", row.column(0, count),
-                app.say(page_back ? "story.back" : "lesson.back"), "back",
-                page_back || state.step > 0)) {
+  const auto place = [&](int index) { return ui.handed(row.column(index, count), row); };
+  if (draw_tool(app, "lesson.back", place(0), app.say(page_back ? "story.back" : "lesson.back"),
+                "back", page_back || state.step > 0)) {
     if (page_back) {
       app.record("page", {{"page", state.page - 1}});
     } else {
@@ -193,11 +221,10 @@ void draw_tools(AppState& app, Rect row, int count) {
     }
     ui.scroll_to_top("lesson");
   }
-  if (draw_tool(app, "lesson.hold", row.column(1, count), app.say("lesson.hold"), "hold", true)) {
+  if (draw_tool(app, "lesson.hold", place(1), app.say("lesson.hold"), "hold", true)) {
     app.open_panel(Panel::hold);
   }
-  if (draw_tool(app, "lesson.undo", row.column(2, count), app.say("undo"), "undo",
-                app.visit->can_undo())) {
+  if (draw_tool(app, "lesson.undo", place(2), app.say("undo"), "undo", app.visit->can_undo())) {
     app.undo();
   }
 }
@@ -212,8 +239,8 @@ void draw_running(AppState& app, const VisitPace& pace) {
   const float room = ui.bar_width() - (one_row ? tools + 8 : 0);
   const Rect row = ui.bottom(forward_height(app, room) + 8).inset(kMargin, 4);
   if (one_row) {
-    draw_tools(app, {row.x, row.y, tools, row.height}, 3);
-    draw_forward(app, {row.x + tools + 8, row.y, row.width - tools - 8, row.height}, pace);
+    draw_tools(app, ui.handed({row.x, row.y, tools, row.height}, row), 3);
+    draw_forward(app, ui.handed({row.x + tools + 8, row.y, room, row.height}, row), pace);
   } else {
     const float height = compact(ui) ? 52.0f : std::max(52.0f, 50 * ui.bar_scale());
     draw_tools(app, ui.bottom(height + 8).inset(kMargin, 4), 3);
@@ -317,7 +344,7 @@ void draw_lesson(AppState& app) {
   const VisitPace pace = app.visit->pace(app.now);
   const Phase phase = app.visit->state().phase;
   draw_tabs(app);
-  draw_head(app, pace, phase == Phase::finished);
+  draw_head(app, pace);
   if (phase != Phase::finished) {
     if (!ui.sideways()) draw_bed(app, pace, ui.top(compact(ui) ? 56.0f : 76.0f).inset(20, 0));
     draw_pace(app, pace);

@@ -108,6 +108,28 @@ void draw_delivery(AppState& app, const OutboxEntry& entry) {
   }
 }
 
+void draw_send(AppState& app, bool begun) {
+  const std::string label =
+      app.say(app.newest_report() == nullptr ? "report.send" : "report.send_again");
+  if (!go_bar(app.ui, "report.send", {label, "", "send"}, begun)) return;
+  if (app.note_open && app.note != app.visit->state().note)
+    app.record("note", {{"text", app.note}});
+  app.send_report();
+  app.ui.scroll_to_top("report");
+}
+
+void draw_files(AppState& app) {
+  Ui& ui = app.ui;
+  if (ui.wide_button("report.save", {app.say("report.save"), "", "file"}, ButtonLook::plain)) {
+    app.save_report();
+  }
+  if (ui.wide_button("report.journal", {app.say("report.journal"), "", "file"},
+                     ButtonLook::plain)) {
+    app.host.save_file("journal-" + app.visit->brief().visit + ".json", "application/json",
+                       app.journal_file());
+  }
+}
+
 }  // namespace
 
 void draw_report(AppState& app) {
@@ -117,16 +139,21 @@ void draw_report(AppState& app) {
   draw_tabs(app);
   // A report says what happened: there is nothing to send before the lesson began.
   const bool begun = state.started_at > 0;
-  const std::string label = app.say(newest == nullptr ? "report.send" : "report.send_again");
-  if (go_bar(ui, "report.send", {label, "", "send"}, begun)) {
-    if (app.note_open && app.note != state.note) app.record("note", {{"text", app.note}});
-    app.send_report();
-    ui.scroll_to_top("report");
+  if (app.practice) {
+    if (go_bar(ui, "report.practice_end", {app.say("practice.end"), "", "check"})) {
+      end_practice(app);
+      return;
+    }
+  } else {
+    draw_send(app, begun);
   }
   ui.begin_body("report");
   draw_notices(app);
   ui.heading("report.title", 1, app.say("report.title"));
-  if (newest != nullptr) {
+  if (app.practice) {
+    ui.paragraph("report.practice", Type::body, ui.colors().ink, app.say("practice.no_report"));
+    ui.gap();
+  } else if (newest != nullptr) {
     ui.begin_card();
     draw_delivery(app, *newest);
     ui.end_card();
@@ -136,14 +163,7 @@ void draw_report(AppState& app) {
   }
   draw_summary(app);
   draw_note(app);
-  if (ui.wide_button("report.save", {app.say("report.save"), "", "file"}, ButtonLook::plain)) {
-    app.save_report();
-  }
-  if (ui.wide_button("report.journal", {app.say("report.journal"), "", "file"},
-                     ButtonLook::plain)) {
-    app.host.save_file("journal-" + app.visit->brief().visit + ".json", "application/json",
-                       app.journal_file());
-  }
+  if (!app.practice) draw_files(app);
   ui.end_body();
 }
 

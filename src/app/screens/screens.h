@@ -11,6 +11,7 @@ void draw_outlook(AppState& app);  // how many adults, and the chance of ending 
 void draw_packing(AppState& app);  // what to count before the visit, and what is short
 void draw_lesson(AppState& app);
 void draw_plan(AppState& app);  // every step of the lesson with its time; keep, leave out, go to
+void draw_big(AppState& app);   // Lesson in letters for an arm's length
 void draw_hold(AppState& app);  // why the lesson stands still
 void draw_room(AppState& app);
 void draw_care(AppState& app);
@@ -21,6 +22,8 @@ void draw_report(AppState& app);
 
 // Parts that screens share.
 void draw_notices(AppState& app);  // at the top of a body
+void draw_practice_entry(AppState& app, std::string_view id);
+void draw_phone(AppState& app);  // what this phone should look like and sound like
 void draw_tabs(AppState& app);
 // The one thing to do next, as a bar at the bottom; true when it was tapped.
 bool go_bar(Ui& ui, std::string_view id, const ButtonText& text, bool enabled = true);

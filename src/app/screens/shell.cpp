@@ -48,11 +48,14 @@ void draw_tabs(AppState& app) {
   Ui& ui = app.ui;
   const Palette& colors = ui.colors();
   const bool rail = ui.sideways();
-  const Rect bar = rail ? ui.left(kRail) : ui.bottom(72);
-  const ImVec2 far = rail ? ImVec2{bar.right(), ui.viewport().height}
-                          : ImVec2{ui.viewport().width, ui.viewport().height};
-  ui.draw().AddRectFilled({0, rail ? 0 : bar.y}, far, colors.card);
-  ui.draw().AddLine({rail ? bar.right() : 0, rail ? 0 : bar.y}, {far.x, rail ? far.y : bar.y},
+  const Rect bar = rail ? ui.rail(kRail) : ui.bottom(72);
+  // Its ground reaches to the edges of the page.
+  const Rect page{0, 0, ui.viewport().width, ui.viewport().height};
+  const Rect beside = ui.handed({0, 0, ui.handed(bar, page).right(), page.height}, page);
+  const Rect ground = rail ? beside : Rect{0, bar.y, page.width, page.height - bar.y};
+  const float inner = ground.x > 0 ? ground.x : ground.right();
+  ui.draw().AddRectFilled({ground.x, ground.y}, {ground.right(), ground.bottom()}, colors.card);
+  ui.draw().AddLine({rail ? inner : 0, ground.y}, {inner, rail ? ground.bottom() : ground.y},
                     colors.line, 1.0f);
   ui.emit({.id = "tabs", .role = Role::group, .name = app.say("tab.all")}, bar);
   const auto places = tab_places(app, bar.inset(2, 4));
@@ -71,6 +74,14 @@ void draw_tabs(AppState& app) {
 
 void draw_notices(AppState& app) {
   Ui& ui = app.ui;
+  if (app.practice) {
+    const ButtonText end{app.say("practice.end"), "", ""};
+    ui.begin_card();
+    ui.begin_beside(end);
+    ui.marked("practice.now", "sprout", ui.colors().water, Type::small, app.say("practice.now"));
+    if (ui.end_beside("practice.end", end)) end_practice(app);
+    ui.end_card();
+  }
   for (std::size_t i = 0; i < app.notices.size(); ++i) {
     const Notice& notice = app.notices[i];
     std::string text = app.say(notice.key, {{"detail", notice.detail}});
@@ -92,6 +103,12 @@ void draw_notices(AppState& app) {
     }
     ui.gap(8);
   }
+}
+
+void draw_practice_entry(AppState& app, std::string_view id) {
+  if (app.ui.wide_button(id, {app.say("practice.begin"), app.say("practice.begin.words"), "sprout"},
+                         ButtonLook::plain))
+    begin_practice(app);
 }
 
 bool go_bar(Ui& ui, std::string_view id, const ButtonText& text, bool enabled) {
@@ -147,6 +164,7 @@ void draw_opening(AppState& app) {
     ui.gap();
     if (ui.wide_button("opening.file", {app.say("opening.file"), "", "file"}, ButtonLook::go))
       app.host.pick_file();
+    if (!app.library.first_lesson().empty()) draw_practice_entry(app, "opening.practice");
   } else if (app.visit && app.library.lesson_unknown(app.visit->brief().lesson)) {
     ui.heading("opening.title", 1, app.say("opening.no_lesson"));
     ui.paragraph("opening.words", Type::body, ui.colors().ink,

@@ -87,8 +87,10 @@ void Ui::begin_beside(const ButtonText& text) {
   const float width = std::max(64.0f, text_width(Type::strong, text.label) + 32);
   const float least = 7.5f * size_of(Type::body);  // for what stands beside it
   if (column_.width - width - 12 < least) return;
-  beside_ = {column_.right() - width, column_.y, width, std::max(52.0f, 42 * frame_.scale)};
+  beside_ = handed({column_.right() - width, column_.y, width, std::max(52.0f, 42 * frame_.scale)},
+                   column_);
   column_.width -= width + 12;
+  if (frame_.left_handed) column_.x += width + 12;
 }
 
 bool Ui::end_beside(std::string_view id, const ButtonText& text) {
@@ -99,6 +101,7 @@ bool Ui::end_beside(std::string_view id, const ButtonText& text) {
   const Rect rect = beside_;
   beside_ = {};
   column_.width += rect.width + 12;
+  if (frame_.left_handed) column_.x = rect.x;
   column_.y = std::max(column_.y, rect.bottom());
   return button(id, rect, text, ButtonLook::plain);
 }
@@ -219,12 +222,15 @@ int Ui::stepper(std::string_view id, std::string_view name, std::string_view les
   const float words = text_height(Type::body, name, label, Fit::shrink);
   const Rect place = strip(above ? words : std::max(side, words));
   const Rect rect = above ? strip(side) : place;
-  paint_words({place.x, place.y, label, place.height}, Type::body, color, Align::left, name);
-  emit({.id = base, .name = std::string(name) + ": " + std::to_string(value)},
-       {place.x, place.y, label, place.height});
-  const float y = rect.y + (rect.height - side) / 2;
-  const Rect minus{rect.right() - 2 * side - numbers, y, side, side};
-  const Rect plus{rect.right() - side, y, side, side};
+  const Rect words_place = handed({place.x, place.y, label, place.height}, place);
+  paint_words(words_place, Type::body, color, Align::left, name);
+  emit({.id = base, .name = std::string(name) + ": " + std::to_string(value)}, words_place);
+  // "-" stays left of "+" for either hand.
+  const Rect group = handed({rect.right() - 2 * side - numbers, rect.y + (rect.height - side) / 2,
+                             2 * side + numbers, side},
+                            rect);
+  const Rect minus{group.x, group.y, side, side};
+  const Rect plus{group.right() - side, group.y, side, side};
   int change = 0;
   if (button(base + ".less", minus, {"", "", "minus"}, ButtonLook::plain, value > 0)) change = -1;
   name_last(less);

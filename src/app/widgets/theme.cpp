@@ -47,7 +47,7 @@ const Palette& palette(bool dark) {
 }
 
 float type_size(Type type) {
-  constexpr float kSizes[] = {13, 15, 18, 23, 18, 21, 28};
+  constexpr float kSizes[] = {13, 15, 18, 23, 18, 21, 28, 32, 60};
   return kSizes[static_cast<std::size_t>(type)];
 }
 

@@ -20,7 +20,8 @@ const Palette& palette(bool dark);
 
 // Sizes in CSS pixels at text scale 1.
 // `reading`: a story's page, large but not bold. From `strong` on they are bold.
-enum class Type { tiny, small, body, reading, strong, large, title };
+// `big` and `huge` are read at arm's length.
+enum class Type { tiny, small, body, reading, strong, large, title, big, huge };
 float type_size(Type type);
 bool type_bold(Type type);
 

@@ -75,7 +75,13 @@ void Ui::end() {
   ImGui::End();
   ImGui::PopStyleVar(3);
   std::reverse(bars_.begin(), bars_.end());
-  for (const auto& bar : bars_) nodes_.insert(nodes_.end(), bar.begin(), bar.end());
+  for (auto& bar : bars_) {
+    // A mirrored row is read from the left all the same.
+    if (frame_.left_handed && !bar.empty() && bar.front().role != Role::group)
+      std::stable_sort(bar.begin(), bar.end(),
+                       [](const Node& a, const Node& b) { return a.x < b.x; });
+    nodes_.insert(nodes_.end(), bar.begin(), bar.end());
+  }
   // What was not met in this frame is gone: a late click must not press a button of the next
   // screen.
   activated_.clear();
@@ -133,8 +139,7 @@ float Ui::side_width(float of) const {
 Rect& Ui::side() {
   if (side_.width <= 0) {
     const float width = side_width(free_.width);
-    side_ = {free_.right() - width, free_.y, width, free_.height};
-    free_.width -= width;
+    side_ = take_column(width, frame_.left_handed);
   }
   return side_;
 }
@@ -174,13 +179,23 @@ Rect Ui::bottom(float height) {
   return across({from.x, from.bottom(), from.width, height});
 }
 
-Rect Ui::left(float width) {
+Rect Ui::rail(float width) {
   bars_.emplace_back();
   in_bar_ = true;
-  const Rect strip{free_.x, free_.y, width, free_.height};
-  free_.x += width;
+  return take_column(width, !frame_.left_handed);
+}
+
+// From the left or from the right of what is free.
+Rect Ui::take_column(float width, bool left) {
+  const Rect column{left ? free_.x : free_.right() - width, free_.y, width, free_.height};
+  if (left) free_.x += width;
   free_.width -= width;
-  return strip;
+  return column;
+}
+
+Rect Ui::handed(Rect place, Rect row) const {
+  if (frame_.left_handed) place.x = row.x + row.right() - place.right();
+  return place;
 }
 
 bool Ui::fits(float height) const {

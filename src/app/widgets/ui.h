@@ -47,8 +47,9 @@ class Ui {
     Viewport viewport;
     Fonts fonts;
     bool dark = false;
-    float scale = 1;       // text size, 1..2
-    bool still = false;    // reduced motion
+    float scale = 1;     // text size, 1..2
+    bool still = false;  // reduced motion
+    bool left_handed = false;
     std::int64_t now = 0;  // ms, for animations only
   };
   void begin(const Frame& frame);
@@ -86,7 +87,10 @@ class Ui {
   Rect bottom(float height);
   // From the top of the column at the side, where there is one; otherwise from the top of the page.
   Rect top_aside(float height);
-  Rect left(float width);
+  // A column over the whole height, across from the one at the side.
+  Rect rail(float width);
+  // Where `place` of a row goes for the hand that taps: mirrored for the left one.
+  Rect handed(Rect place, Rect row) const;
   // Between the margins of a strip from the bottom, and of one from the top.
   float bar_width() const;
   float top_width() const;
@@ -184,6 +188,7 @@ class Ui {
   SetText set(Type type, std::string_view text, float width, Fit fit, float size = 0) const;
   Rect across(Rect strip) const;
   Rect& side();
+  Rect take_column(float width, bool left);
   float side_width(float of) const;
   Touch touch(std::string_view id, Rect rect, bool enabled);
   void emit_words(std::string_view id, Rect rect, std::string_view text, Speech speech);

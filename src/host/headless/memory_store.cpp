@@ -17,6 +17,12 @@ std::vector<std::string> MemoryStore::records(std::string_view stream) const {
   return found == streams_.end() ? std::vector<std::string>{} : found->second.records;
 }
 
+std::size_t MemoryStore::acknowledged() const {
+  std::size_t all = 0;
+  for (const auto& [name, stream] : streams_) all += stream.witness;
+  return all;
+}
+
 StreamHealth MemoryStore::health(std::string_view stream) const {
   StreamHealth health{.file = file, .copy = copy, .lost = 0};
   const auto found = streams_.find(stream);

@@ -15,6 +15,8 @@ class MemoryStore {
   bool append(std::string_view stream, std::string_view record);
   // What an opening finds: the records still there, and how many the witness misses.
   std::vector<std::string> records(std::string_view stream) const;
+  // Records that were ever acknowledged, over all streams.
+  std::size_t acknowledged() const;
   StreamHealth health(std::string_view stream) const;
 
   // Faults a test can set.

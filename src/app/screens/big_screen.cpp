@@ -1,0 +1,63 @@
+// Lesson in letters that are read at arm's length: what is on, how long it has left, what to say.
+#include <algorithm>
+
+#include "app/screens/screens.h"
+
+namespace trowelbell {
+namespace {
+
+constexpr float kLeastForward = 84;  // px: a target for a hand that is busy elsewhere
+
+void draw_time_left(AppState& app, const VisitPace& pace) {
+  Ui& ui = app.ui;
+  const bool over = pace.step_left < 0;
+  const std::string left = app.say(over ? "lesson.over" : "lesson.left",
+                                   {{"time", clock_text(std::abs(pace.step_left))}});
+  const Rect row = ui.strip(ui.text_height(Type::huge, "0", ui.body_width()));
+  ui.words("big.left", row, Type::huge, over ? ui.colors().marigold : ui.colors().ink, Align::left,
+           left, Speech::timer, Fit::squeeze);
+}
+
+// The words of the moment: the page being read, or what to say and to watch for.
+void draw_now(AppState& app, const Step& step) {
+  Ui& ui = app.ui;
+  if (step.safety && !step.watch.empty())
+    ui.paragraph("big.watch", Type::big, ui.colors().brick, app.in(step.watch.front()));
+  if (step.reading) {
+    const auto& pages = app.visit->story()->pages;
+    const StoryPage& page =
+        pages[std::min(static_cast<std::size_t>(app.visit->state().page), pages.size() - 1)];
+    ui.paragraph("big.page", Type::big, ui.colors().ink, app.in(page.text));
+    if (!page.prompt.empty())
+      ui.paragraph("big.prompt", Type::big, ui.colors().water, app.in(page.prompt));
+    return;
+  }
+  for (std::size_t i = 0; i < step.say.size(); ++i) {
+    ui.paragraph("big.say." + n(static_cast<std::int64_t>(i)), Type::big, ui.colors().ink,
+                 app.in(step.say[i]));
+  }
+}
+
+}  // namespace
+
+void draw_big(AppState& app) {
+  Ui& ui = app.ui;
+  const VisitPace pace = app.visit->pace(app.now);
+  const Step& step = app.visit->lesson()->steps[app.visit->state().step];
+  const float height = std::max(forward_height(app, ui.bar_width()), kLeastForward);
+  draw_forward(app, ui.bottom(height + 8).inset(kMargin, 4), pace);
+  draw_panel_head(app, app.in(step.title));
+  const bool late = pace.short_by > 0 || pace.to_bell < 0;
+  const float line = ui.text_height(Type::big, "0", ui.top_width());
+  ui.words("big.bell", ui.top_aside(line + 4).inset(kMargin, 2), Type::big,
+           late ? ui.colors().brick : ui.colors().leaf, Align::left, bell_words(app, pace),
+           Speech::timer, Fit::squeeze);
+  // One body with Lesson: a new step starts both at the top.
+  ui.begin_body("lesson");
+  draw_notices(app);
+  draw_time_left(app, pace);
+  draw_now(app, step);
+  ui.end_body();
+}
+
+}  // namespace trowelbell
