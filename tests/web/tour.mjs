@@ -69,6 +69,9 @@ export async function* tour(s, { language = 'en', text = 0 } = {}) {
   await press(page, 'lesson.plan', 'plan.bell');
   yield 'plan';
   await press(page, 'panel.back', 'lesson.hold');
+  await press(page, 'lesson.big', 'big.left');
+  yield 'big';
+  await press(page, 'panel.back', 'lesson.hold');
   await press(page, 'lesson.hold', 'hold.drill');
   yield 'hold';
   await press(page, 'hold.drill', 'lesson.resume');
@@ -112,4 +115,11 @@ export async function* tour(s, { language = 'en', text = 0 } = {}) {
   await page.locator('#mirror [data-node^="report.sent."][data-node$=".words"]').waitFor({ state: 'attached' });
   await s.lead.received(language);
   yield 'sent';
+  await press(page, 'tab.lesson', 'lesson.brief');
+  await press(page, 'lesson.brief', 'phone.practice');
+  await press(page, 'phone.practice', 'practice.end');
+  await press(page, 'brief.go', 'lesson.start');
+  await press(page, 'lesson.start', 'lesson.next');
+  yield 'practice';
+  await press(page, 'practice.end', 'practice.end', { gone: true });
 }

@@ -13,7 +13,7 @@ void draw_time_left(AppState& app, const VisitPace& pace) {
   const bool over = pace.step_left < 0;
   const std::string left = app.say(over ? "lesson.over" : "lesson.left",
                                    {{"time", clock_text(std::abs(pace.step_left))}});
-  const Rect row = ui.strip(ui.text_height(Type::huge, "0", ui.body_width()));
+  const Rect row = ui.strip(ui.text_height(Type::huge, left, ui.body_width(), Fit::squeeze));
   ui.words("big.left", row, Type::huge, over ? ui.colors().marigold : ui.colors().ink, Align::left,
            left, Speech::timer, Fit::squeeze);
 }
@@ -21,8 +21,10 @@ void draw_time_left(AppState& app, const VisitPace& pace) {
 // The words of the moment: the page being read, or what to say and to watch for.
 void draw_now(AppState& app, const Step& step) {
   Ui& ui = app.ui;
-  if (step.safety && !step.watch.empty())
+  if (step.safety && !step.watch.empty()) {
     ui.paragraph("big.watch", Type::big, ui.colors().brick, app.in(step.watch.front()));
+    ui.gap();
+  }
   if (step.reading) {
     const auto& pages = app.visit->story()->pages;
     const StoryPage& page =
@@ -35,6 +37,7 @@ void draw_now(AppState& app, const Step& step) {
   for (std::size_t i = 0; i < step.say.size(); ++i) {
     ui.paragraph("big.say." + n(static_cast<std::int64_t>(i)), Type::big, ui.colors().ink,
                  app.in(step.say[i]));
+    ui.gap();
   }
 }
 

@@ -73,6 +73,7 @@ void draw_phone(AppState& app) {
       "phone.kept", Type::small, ui.colors().ink_soft,
       app.say("phone.kept",
               {{"count", n(static_cast<std::int64_t>(app.visit->journal().events().size()))}}));
+  ui.gap(8);
   if (!app.practice) draw_practice_entry(app, "phone.practice");
   if (ui.wide_button("phone.file", {app.say("phone.file"), "", "file"}, ButtonLook::plain))
     app.host.pick_file();
