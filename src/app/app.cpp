@@ -1,6 +1,7 @@
 #include "app/app.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "app/app_state.h"
 #include "app/screens/screens.h"
@@ -149,6 +150,10 @@ std::int64_t App::frame(const Viewport& viewport, const Fonts& fonts) {
                 .now = app.host.monotonic_ms()});
   draw_screen(app);
   app.ui.end();
+  if (const auto change = std::exchange(app.after_frame, nullptr)) {
+    change();
+    app.ui.animate();  // and draw what it made
+  }
 
   if (app.ui.nodes() != app.shown_nodes) {
     app.shown_nodes = app.ui.nodes();

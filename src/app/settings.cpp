@@ -17,7 +17,7 @@ void Settings::apply(const Json& record) {
   if (reader.has("theme"))
     theme = static_cast<Theme>(reader.choice("theme", {"phone", "light", "dark"}));
   if (reader.has("text")) text_percent = reader.whole_or("text", 100, 200, text_percent);
-  if (reader.has("sound")) sound = reader.choice("sound", {"off", "on"}) == 1;
+  if (reader.has("sound")) sound = reader.choice("sound", {"on", "off"}) == 0;
   if (reader.has("hand")) left_handed = reader.choice("hand", {"right", "left"}) == 1;
 }
 

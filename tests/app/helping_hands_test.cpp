@@ -137,6 +137,27 @@ TEST_CASE("a practice leaves nothing: no record, no report, and the visit as it 
   CHECK(phone.screen.find_id("lesson.start"));
 }
 
+TEST_CASE("a practice can be ended on any screen, with a visit to return to and without") {
+  for (const bool with_visit : {true, false}) {
+    CAPTURE(with_visit);
+    for (const std::string screen :
+         {"", "brief.go", "tab.room", "tab.care", "tab.handover", "tab.report"}) {
+      CAPTURE(screen);
+      MemoryStore store;
+      DemoPhone phone(store);
+      with_visit ? phone.open() : phone.open("");
+      REQUIRE(phone.tap(with_visit ? "phone.practice" : "opening.practice"));
+      if (!screen.empty()) {
+        begin_lesson(phone);
+        phone.tap(screen);
+      }
+      REQUIRE(phone.tap("practice.end"));
+      CHECK_FALSE(phone.screen.find_id("practice.now"));
+      CHECK(phone.screen.find_id(with_visit ? "brief.title" : "opening.file"));
+    }
+  }
+}
+
 TEST_CASE("without a visit there is a made-up one to practice with; a link ends it") {
   MemoryStore store;
   DemoPhone phone(store);

@@ -10,12 +10,10 @@ constexpr float kLeastForward = 84;  // px: a target for a hand that is busy els
 
 void draw_time_left(AppState& app, const VisitPace& pace) {
   Ui& ui = app.ui;
-  const bool over = pace.step_left < 0;
-  const std::string left = app.say(over ? "lesson.over" : "lesson.left",
-                                   {{"time", clock_text(std::abs(pace.step_left))}});
+  const std::string left = step_left_words(app, pace);
   const Rect row = ui.strip(ui.text_height(Type::huge, left, ui.body_width(), Fit::squeeze));
-  ui.words("big.left", row, Type::huge, over ? ui.colors().marigold : ui.colors().ink, Align::left,
-           left, Speech::timer, Fit::squeeze);
+  ui.words("big.left", row, Type::huge, pace.step_left < 0 ? ui.colors().marigold : ui.colors().ink,
+           Align::left, left, Speech::timer, Fit::squeeze);
 }
 
 // The words of the moment: the page being read, or what to say and to watch for.
@@ -26,9 +24,7 @@ void draw_now(AppState& app, const Step& step) {
     ui.gap();
   }
   if (step.reading) {
-    const auto& pages = app.visit->story()->pages;
-    const StoryPage& page =
-        pages[std::min(static_cast<std::size_t>(app.visit->state().page), pages.size() - 1)];
+    const StoryPage& page = page_being_read(app);
     ui.paragraph("big.page", Type::big, ui.colors().ink, app.in(page.text));
     if (!page.prompt.empty())
       ui.paragraph("big.prompt", Type::big, ui.colors().water, app.in(page.prompt));
@@ -50,10 +46,9 @@ void draw_big(AppState& app) {
   const float height = std::max(forward_height(app, ui.bar_width()), kLeastForward);
   draw_forward(app, ui.bottom(height + 8).inset(kMargin, 4), pace);
   draw_panel_head(app, app.in(step.title));
-  const bool late = pace.short_by > 0 || pace.to_bell < 0;
   const float line = ui.text_height(Type::big, "0", ui.top_width());
   ui.words("big.bell", ui.top_aside(line + 4).inset(kMargin, 2), Type::big,
-           late ? ui.colors().brick : ui.colors().leaf, Align::left, bell_words(app, pace),
+           late(pace) ? ui.colors().brick : ui.colors().leaf, Align::left, bell_words(app, pace),
            Speech::timer, Fit::squeeze);
   // One body with Lesson: a new step starts both at the top.
   ui.begin_body("lesson");

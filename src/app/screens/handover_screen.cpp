@@ -22,12 +22,11 @@ void draw_handover(AppState& app) {
   draw_tabs(app);
   const ButtonText undo{app.say("undo"), "", "undo"};
   const ButtonText sheet{app.say("handover.sheet"), "", "page"};
-  const Rect tools = tool_bar(ui, undo, sheet);
-  if (ui.button("handover.undo", tools.column(0, 2), undo, ButtonLook::plain,
-                app.visit->can_undo())) {
+  const ToolBar tools = tool_bar(ui, undo, sheet);
+  if (ui.button("handover.undo", tools.left, undo, ButtonLook::plain, app.visit->can_undo())) {
     app.undo();
   }
-  if (ui.button("handover.sheet", tools.column(1, 2), sheet, ButtonLook::go)) {
+  if (ui.button("handover.sheet", tools.right, sheet, ButtonLook::go)) {
     app.open_panel(Panel::sheet);
   }
   ui.begin_body("handover");
@@ -125,11 +124,11 @@ void draw_sheet(AppState& app) {
   draw_panel_head(app, app.say("handover.sheet"));
   const ButtonText print{app.say("sheet.print"), "", "page"};
   const ButtonText save{app.say("sheet.save"), "", "file"};
-  const Rect tools = tool_bar(ui, print, save);
-  if (ui.button("sheet.print", tools.column(0, 2), print, ButtonLook::go)) {
+  const ToolBar tools = tool_bar(ui, print, save);
+  if (ui.button("sheet.print", tools.left, print, ButtonLook::go)) {
     app.host.print_text(words.title, plain_text(words, language));
   }
-  if (ui.button("sheet.save", tools.column(1, 2), save, ButtonLook::plain)) {
+  if (ui.button("sheet.save", tools.right, save, ButtonLook::plain)) {
     app.host.save_file("sheet-" + app.visit->brief().visit + ".txt", "text/plain",
                        plain_text(words, language));
   }

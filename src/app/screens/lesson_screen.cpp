@@ -110,9 +110,8 @@ void draw_times(AppState& app, const VisitPace& pace, Rect rect, bool one_line) 
     second.width = rect.width - first.width - kGap;
     second.x = rect.right() - second.width;
   }
-  const bool late = pace.short_by > 0 || pace.to_bell < 0;
-  ui.words("lesson.bell", first, Type::large, late ? colors.brick : colors.ink, Align::left, bell,
-           Speech::timer, Fit::squeeze);
+  ui.words("lesson.bell", first, Type::large, late(pace) ? colors.brick : colors.ink, Align::left,
+           bell, Speech::timer, Fit::squeeze);
   if (spare.empty()) return;
   const Color color = pace.short_by > 0  ? colors.brick
                       : pace.slack >= 60 ? colors.leaf
@@ -181,8 +180,7 @@ void draw_step_head(AppState& app, const Step& step, const VisitPace& pace) {
                {"all", std::to_string(app.visit->lesson()->steps.size())},
                {"who", step.reading ? reader_words(app, state.page) : app.say("who." + step.who)}});
   const bool over = pace.step_left < 0;
-  const std::string left = app.say(over ? "lesson.over" : "lesson.left",
-                                   {{"time", clock_text(over ? -pace.step_left : pace.step_left)}});
+  const std::string left = step_left_words(app, pace);
   const Color color = over ? ui.colors().marigold : ui.colors().ink;
   // Side by side where both fit, one below the other in large letters.
   if (ui.text_width(Type::small, number) + ui.text_width(Type::large, left) + kGap <=

@@ -140,10 +140,8 @@ void draw_report(AppState& app) {
   // A report says what happened: there is nothing to send before the lesson began.
   const bool begun = state.started_at > 0;
   if (app.practice) {
-    if (go_bar(ui, "report.practice_end", {app.say("practice.end"), "", "check"})) {
-      end_practice(app);
-      return;
-    }
+    if (go_bar(ui, "report.practice_end", {app.say("practice.end"), "", "check"}))
+      app.after_frame = [&app] { end_practice(app); };
   } else {
     draw_send(app, begun);
   }

@@ -128,12 +128,10 @@ void draw_room(AppState& app) {
   draw_tabs(app);
   const ButtonText undo{app.say("undo"), "", "undo"};
   const ButtonText others{app.say("room.others"), "", ""};
-  const Rect tools = tool_bar(ui, undo, others);
-  if (ui.button("room.undo", ui.handed(tools.column(0, 2), tools), undo, ButtonLook::plain,
-                app.visit->can_undo()))
+  const ToolBar tools = tool_bar(ui, undo, others);
+  if (ui.button("room.undo", tools.left, undo, ButtonLook::plain, app.visit->can_undo()))
     app.undo();
-  if (ui.button("room.others", ui.handed(tools.column(1, 2), tools), others, ButtonLook::go,
-                count.unknown > 0)) {
+  if (ui.button("room.others", tools.right, others, ButtonLook::go, count.unknown > 0)) {
     app.record("others", {{"is", "present"}});
   }
   ui.begin_body("room");

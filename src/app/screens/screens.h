@@ -27,8 +27,11 @@ void draw_phone(AppState& app);  // what this phone should look like and sound l
 void draw_tabs(AppState& app);
 // The one thing to do next, as a bar at the bottom; true when it was tapped.
 bool go_bar(Ui& ui, std::string_view id, const ButtonText& text, bool enabled = true);
-// A bar at the bottom for two buttons side by side.
-Rect tool_bar(Ui& ui, const ButtonText& left, const ButtonText& right);
+// A bar at the bottom for two buttons side by side; they change sides for the left hand.
+struct ToolBar {
+  Rect left, right;
+};
+ToolBar tool_bar(Ui& ui, const ButtonText& left, const ButtonText& right);
 // Title strip with the way back of a panel; true when it was tapped.
 bool draw_panel_head(AppState& app, std::string_view title);
 // The bed: one mound a step, as wide as its time; the sprout where we are; the bell at the end.
@@ -39,6 +42,10 @@ void draw_bed(AppState& app, const VisitPace& pace, Rect strip);
 std::string n(std::int64_t value);
 // "17 min to the bell", "The bell was 2 min ago".
 std::string bell_words(const AppState& app, const VisitPace& pace);
+// The bell cannot be kept, or is over.
+bool late(const VisitPace& pace);
+// "2:40 left", "0:15 over": of the step that is on.
+std::string step_left_words(const AppState& app, const VisitPace& pace);
 // Why a step is shorter or left out, as a sentence; empty when it goes as planned.
 std::string why_words(const AppState& app, const PacedItem& step, std::string_view title);
 // What became of a report, in a few words and in a sentence.
@@ -51,6 +58,7 @@ std::string packing_words(const AppState& app);
 std::string reader_words(const AppState& app, std::int64_t page);
 void draw_readers(AppState& app);  // one reader or two
 void draw_story(AppState& app);    // the page being read
+const StoryPage& page_being_read(const AppState& app);
 // The one large button at the bottom of Lesson, and the height its words need.
 void draw_forward(AppState& app, Rect rect, const VisitPace& pace);
 float forward_height(const AppState& app, float width);

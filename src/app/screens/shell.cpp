@@ -79,7 +79,7 @@ void draw_notices(AppState& app) {
     ui.begin_card();
     ui.begin_beside(end);
     ui.marked("practice.now", "sprout", ui.colors().water, Type::small, app.say("practice.now"));
-    if (ui.end_beside("practice.end", end)) end_practice(app);
+    if (ui.end_beside("practice.end", end)) app.after_frame = [&app] { end_practice(app); };
     ui.end_card();
   }
   for (std::size_t i = 0; i < app.notices.size(); ++i) {
@@ -108,7 +108,7 @@ void draw_notices(AppState& app) {
 void draw_practice_entry(AppState& app, std::string_view id) {
   if (app.ui.wide_button(id, {app.say("practice.begin"), app.say("practice.begin.words"), "sprout"},
                          ButtonLook::plain))
-    begin_practice(app);
+    app.after_frame = [&app] { begin_practice(app); };
 }
 
 bool go_bar(Ui& ui, std::string_view id, const ButtonText& text, bool enabled) {
@@ -116,9 +116,11 @@ bool go_bar(Ui& ui, std::string_view id, const ButtonText& text, bool enabled) {
   return ui.button(id, ui.bottom(height + 8).inset(kMargin, 4), text, ButtonLook::go, enabled);
 }
 
-Rect tool_bar(Ui& ui, const ButtonText& left, const ButtonText& right) {
+ToolBar tool_bar(Ui& ui, const ButtonText& left, const ButtonText& right) {
   const ButtonText both[] = {left, right};
-  return ui.bottom(std::max(ui.row_height(both, ui.bar_width()), 60.0f) + 8).inset(kMargin, 4);
+  const float height = std::max(ui.row_height(both, ui.bar_width()), 60.0f);
+  const Rect row = ui.bottom(height + 8).inset(kMargin, 4);
+  return {ui.handed(row.column(0, 2), row), ui.handed(row.column(1, 2), row)};
 }
 
 bool draw_panel_head(AppState& app, std::string_view title) {

@@ -33,6 +33,11 @@ std::string reader_words(const AppState& app, std::int64_t page) {
   return app.say(page % 2 == 0 ? "who.reader.first" : "who.reader.second");
 }
 
+const StoryPage& page_being_read(const AppState& app) {
+  const auto& pages = app.visit->story()->pages;
+  return pages[std::min(static_cast<std::size_t>(app.visit->state().page), pages.size() - 1)];
+}
+
 void draw_readers(AppState& app) {
   const bool two = app.visit->state().readers == 2;
   if (app.ui.checkbox("readers", app.say("story.two_readers"), two))
@@ -42,10 +47,9 @@ void draw_readers(AppState& app) {
 void draw_story(AppState& app) {
   Ui& ui = app.ui;
   const Story& story = *app.visit->story();
-  const auto index =
-      std::min(static_cast<std::size_t>(app.visit->state().page), story.pages.size() - 1);
-  const StoryPage& page = story.pages[index];
-  if (index == 0) ui.paragraph("story.title", Type::strong, ui.colors().leaf, app.in(story.title));
+  const StoryPage& page = page_being_read(app);
+  if (&page == &story.pages.front())
+    ui.paragraph("story.title", Type::strong, ui.colors().leaf, app.in(story.title));
   // The words come first: the picture stands above them only where all of them are still seen.
   const float words = ui.text_height(Type::reading, app.in(page.text), ui.body_width());
   const bool above = ui.fits(kPicture + 6 + words);

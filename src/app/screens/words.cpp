@@ -29,6 +29,15 @@ std::string bell_words(const AppState& app, const VisitPace& pace) {
   return app.say("bell.ahead", {{"time", minutes_words(app, pace.to_bell)}});
 }
 
+bool late(const VisitPace& pace) {
+  return pace.short_by > 0 || pace.to_bell < 0;
+}
+
+std::string step_left_words(const AppState& app, const VisitPace& pace) {
+  return app.say(pace.step_left < 0 ? "lesson.over" : "lesson.left",
+                 {{"time", clock_text(std::abs(pace.step_left))}});
+}
+
 std::string why_words(const AppState& app, const PacedItem& step, std::string_view title) {
   const std::string name(title);
   switch (step.why) {
