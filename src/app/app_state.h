@@ -33,8 +33,8 @@ struct AppState {
   Sender sender;
   std::shared_ptr<Visit> visit;
   std::optional<Practice> practice;
-  // Asked for by a tap, done once the frame is drawn: a change that would pull the visit out from
-  // under the screen that is drawing it.
+  // Asked for by a tap, done once the frame is drawn: what would pull the visit out from under the
+  // screen that is drawing it, or needs all that was typed.
   std::function<void()> after_frame;
 
   Screen screen = Screen::brief;

@@ -1,6 +1,7 @@
 // The screens, driven by their nodes: a whole visit, from the link to the receipt.
 #include <doctest/doctest.h>
 
+#include "app/sender.h"
 #include "core/report.h"
 #include "tests/app/demo_visit.h"
 
@@ -259,6 +260,23 @@ TEST_CASE("the back gesture leaves a panel, then the screen") {
   phone.app.back();
   phone.screen.pump(phone.app);
   CHECK(phone.screen.find_id("lesson.plan"));
+}
+
+TEST_CASE("what is typed as Send is tapped, within one frame, is in the report") {
+  MemoryStore store;
+  DemoPhone phone(store);
+  phone.open();
+  REQUIRE(phone.tap("brief.go"));
+  REQUIRE(phone.tap("lesson.start"));
+  REQUIRE(phone.tap("tab.report"));
+  phone.app.type("report.note", "Warm sill, 3 b");
+  phone.screen.pump(phone.app);
+  phone.app.type("report.note", "Warm sill, 3 bags.");
+  phone.app.activate("report.send");
+  phone.screen.pump(phone.app, 6);
+  const auto records = store.records(Sender::kStream);
+  REQUIRE_FALSE(records.empty());
+  CHECK(records.front().find("3 bags.") != std::string::npos);
 }
 
 }  // namespace

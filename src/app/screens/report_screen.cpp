@@ -112,10 +112,13 @@ void draw_send(AppState& app, bool begun) {
   const std::string label =
       app.say(app.newest_report() == nullptr ? "report.send" : "report.send_again");
   if (!go_bar(app.ui, "report.send", {label, "", "send"}, begun)) return;
-  if (app.note_open && app.note != app.visit->state().note)
-    app.record("note", {{"text", app.note}});
-  app.send_report();
-  app.ui.scroll_to_top("report");
+  // The note's field is drawn after this bar: what was typed in this frame belongs to the report.
+  app.after_frame = [&app] {
+    if (app.note_open && app.note != app.visit->state().note)
+      app.record("note", {{"text", app.note}});
+    app.send_report();
+    app.ui.scroll_to_top("report");
+  };
 }
 
 void draw_files(AppState& app) {
