@@ -53,6 +53,7 @@ export function createHost({ fonts, store, firstFrame }) {
   });
   const opened = (text) => call('file_opened', text);
   let askedToPersist = false;
+  const open = new Set();  // streams
 
   const host = {
     monotonic_ms: sleepProofClock(),
@@ -62,6 +63,8 @@ export function createHost({ fonts, store, firstFrame }) {
     },
 
     async open_stream(stream) {
+      open.add(stream);
+      if (!await store.here) call('writes_here', false);
       const nothing = { records: [], file: false, copy: false, lost: 0 };
       const { records, file, copy, lost } = await store.open(stream).catch(() => nothing);
       call('stream_opened', stream, records.join('\n'), records.length, file, copy, lost);
@@ -74,6 +77,17 @@ export function createHost({ fonts, store, firstFrame }) {
         navigator.storage?.persist?.().catch(() => {});
       }
     },
+
+    // Where a page may not write files, names live as long as the page.
+    async open_names() { call('names_opened', await store.file.readNames().catch(() => '')); },
+    keep_names: (text) => store.file.keepNames(text).catch(() => {}),
+    async ask_storage() {
+      const [used, persistent] = await Promise.all([
+        navigator.storage?.estimate?.().catch(() => null), navigator.storage?.persisted?.().catch(() => false),
+      ]);
+      call('storage_told', used?.usage ?? -1, !!persistent);
+    },
+    write_here: () => store.writeHere(),
 
     async fetch(path) {
       const { ok, text } = await fetchText(path);
@@ -119,5 +133,12 @@ export function createHost({ fonts, store, firstFrame }) {
     font: (face) => fonts[face],
   };
   device.acceptDrops(opened);
+  store.listen({
+    writesHere(here) {
+      call('writes_here', here);
+      if (here) open.forEach((stream) => host.open_stream(stream));
+    },
+    written: (stream) => host.open_stream(stream),
+  });
   return { host, call, mirror, attach(attached) { module = attached; } };
 }
