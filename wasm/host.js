@@ -64,7 +64,7 @@ export function createHost({ fonts, store, firstFrame }) {
 
     async open_stream(stream) {
       open.add(stream);
-      if (!await store.here) call('writes_here', false);
+      if (!await store.writes()) call('writes_here', false);
       const nothing = { records: [], file: false, copy: false, lost: 0 };
       const { records, file, copy, lost } = await store.open(stream).catch(() => nothing);
       call('stream_opened', stream, records.join('\n'), records.length, file, copy, lost);

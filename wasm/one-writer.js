@@ -10,8 +10,8 @@ export class OneWriter {
     this.changed = changed;
     this.here = !navigator.locks;
     this.known = this.here;  // whether anyone was told
-    this.first = new Promise((resolve) => { this.tell = resolve; });
-    if (this.here) return void this.tell(true);
+    this.first = new Promise((resolve) => { this.tell = resolve; });  // resolves once it is known
+    if (this.here) return void this.tell();
     this.wait();
     setTimeout(() => this.become(this.here), PATIENCE_MS);
   }
@@ -20,7 +20,7 @@ export class OneWriter {
     const news = this.known && here !== this.here;
     this.here = here;
     this.known = true;
-    this.tell(here);
+    this.tell();
     if (news) this.changed(here);
   }
 

@@ -67,7 +67,11 @@ export class Store {
   listen(listener) { this.listener = listener; }
 
   /** Whether this page writes. */
-  get here() { return this.writer.first; }
+  async writes() {
+    await this.writer.first;
+    return this.writer.here;
+  }
+
   writeHere() { this.writer.take(); }
 
   // Another page writes from now on, and needs the files.
@@ -90,8 +94,7 @@ export class Store {
     if (!STREAM_NAME.test(stream)) return { records: [], file: false, copy: false, lost: 0 };
     const before = this.streams.get(stream);
     await before?.writing;
-    await this.writer.first;
-    const { here } = this.writer;
+    const here = await this.writes();
     const [file, copy] = await Promise.all([
       here ? this.file.open(stream).catch(() => null) : null,
       this.copy.open(stream).catch(() => null),

@@ -7,16 +7,17 @@ void draw_names(AppState& app) {
   Ui& ui = app.ui;
   const std::string& visit = app.visit->brief().visit;
   const bool any = app.names.any(visit);
-  bool wipe = false;
-  if (any) wipe = go_bar(ui, "names.wipe", {app.say("names.wipe"), "", "cross"});
   draw_panel_head(app, app.say("names.title"));
   ui.begin_body("names");
+  bool wipe = false;
   ui.marked("names.school", "care", ui.colors().brick, Type::body, app.say("names.school"));
   ui.paragraph("names.words", Type::body, ui.colors().ink, app.say("names.words"));
   ui.gap();
   if (app.names_too_late()) {
     ui.paragraph("names.late", Type::strong, ui.colors().ink, app.say("names.late"));
   } else if (any || app.names_allowed) {
+    wipe = any && ui.wide_button("names.wipe", {app.say("names.wipe"), "", ""}, ButtonLook::plain);
+    if (any) ui.gap(8);
     const int count = static_cast<int>(app.visit->state().places.size());
     for (int place = 1; place <= count; ++place) {
       std::string name = app.names.of(visit, place);
