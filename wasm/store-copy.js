@@ -12,6 +12,9 @@ function within(ms, promise) {
 }
 
 export class DatabaseCopy {
+  /** The database was made by this page: there was none, or none any more. */
+  isNew = false;
+
   /** The records of a stream, {seq, text} by sequence number. Rejects where there is no database. */
   async open(stream) {
     const rows = await this.again('readonly', (store) => store.getAll(IDBKeyRange.bound([stream, 0], [stream, Infinity])));
@@ -54,7 +57,11 @@ export class DatabaseCopy {
   connect() {
     return new Promise((resolve, reject) => {
       const request = indexedDB.open('trowelbell', 1);
-      request.onupgradeneeded = () => request.result.createObjectStore('records', { keyPath: ['stream', 'seq'] });
+      request.onupgradeneeded = () => {
+        // A browser that lost it makes it anew, without an error: only this tells.
+        this.isNew = true;
+        request.result.createObjectStore('records', { keyPath: ['stream', 'seq'] });
+      };
       request.onerror = () => reject(request.error);
       request.onblocked = () => reject(new Error('another page holds an older database'));
       request.onsuccess = () => {

@@ -68,8 +68,9 @@ export class Store {
     this.opening = new Map();  // name -> what open() will answer
   }
 
-  /** {records: [text], file, copy, lost}: what is stored, which copies can be used, and how many records that were
-   *  once acknowledged are in neither. A page that finds the stream open in another page may only read it. */
+  /** {records: [text], file, copy, lost, wiped}: what is stored, which copies can be used, how many records that were
+   *  once acknowledged are in neither, and whether the database came back empty though the file or the witness knows of
+   *  records. A page that finds the stream open in another page may only read it. */
   open(stream) {
     const answer = this.readBoth(stream);
     this.opening.set(stream, answer);
@@ -77,7 +78,7 @@ export class Store {
   }
 
   async readBoth(stream) {
-    if (!STREAM_NAME.test(stream)) return { records: [], file: false, copy: false, lost: 0 };
+    if (!STREAM_NAME.test(stream)) return { records: [], file: false, copy: false, lost: 0, wiped: false };
     const before = this.streams.get(stream);
     await before?.writing;
     const mine = before?.mine || await lock(stream);
@@ -88,6 +89,7 @@ export class Store {
     const { records, fileLacks, copyLacks } = unite(file ?? [], copy ?? []);
     const seen = witness.read(stream);
     const lost = Math.max(0, seen.count - records.length);
+    const wiped = this.copy.isNew && copy?.length === 0 && Math.max(seen.count, records.length) > 0;
     const state = {
       mine, file: file !== null, copy: mine && copy !== null, writing: undefined,
       last: Math.max(seen.last, before?.last ?? 0, records.at(-1)?.seq ?? 0),
@@ -97,7 +99,7 @@ export class Store {
     if (state.file && fileLacks.length) await this.file.append(stream, fileLacks).catch(() => { state.file = false; });
     if (state.copy && copyLacks.length) await this.copy.repair(stream, copyLacks).catch(() => { state.copy = false; });
     if (mine && records.length) witness.write(stream, state);
-    return { records: records.map(({ text }) => text), file: state.file, copy: state.copy, lost };
+    return { records: records.map(({ text }) => text), file: state.file, copy: state.copy, lost, wiped };
   }
 
   /** True when the record is on disk; false when it could be written nowhere. */

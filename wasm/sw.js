@@ -47,9 +47,16 @@ async function answer(request, url) {
 addEventListener('install', (event) => event.waitUntil(install()));
 addEventListener('activate', (event) => event.waitUntil(activate()));
 
+// Not while another page is open: it may be in the middle of a visit, and would get files of this revision.
+async function takeOver(asking, reply) {
+  const pages = await clients.matchAll({ type: 'window', includeUncontrolled: true });
+  if (pages.every(({ id }) => id === asking.id)) await skipWaiting();
+  else reply?.postMessage('later');
+}
+
 // The page asks for this before it opens anything (offline.js).
-addEventListener('message', ({ data }) => {
-  if (data === 'take over') skipWaiting();
+addEventListener('message', (event) => {
+  if (event.data === 'take over') event.waitUntil(takeOver(event.source, event.ports[0]));
 });
 
 addEventListener('fetch', (event) => {
