@@ -47,16 +47,16 @@ async function answer(request, url) {
 addEventListener('install', (event) => event.waitUntil(install()));
 addEventListener('activate', (event) => event.waitUntil(activate()));
 
-// Not while another page is open: it may be in the middle of a visit, and would get files of this revision.
-async function takeOver(asking, reply) {
+async function isOnlyPage({ id }) {
   const pages = await clients.matchAll({ type: 'window', includeUncontrolled: true });
-  if (pages.every(({ id }) => id === asking.id)) await skipWaiting();
-  else reply?.postMessage('later');
+  return pages.every((page) => page.id === id);
 }
 
-// The page asks for this before it opens anything (offline.js).
+// A page asks before it opens anything (offline.js). Where another is open, that may be in the middle of a visit.
 addEventListener('message', (event) => {
-  if (event.data === 'take over') event.waitUntil(takeOver(event.source, event.ports[0]));
+  const { data, source, ports: [port] } = event;
+  if (data === 'only page?') event.waitUntil(isOnlyPage(source).then((only) => port.postMessage(only)));
+  if (data === 'take over') skipWaiting();
 });
 
 addEventListener('fetch', (event) => {
