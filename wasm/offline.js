@@ -35,3 +35,14 @@ export function keepForOffline() {
     console.warn(`The page cannot be kept for use without a network: ${error}`);
   });
 }
+
+/** Asks the browser to wake the service worker when there is a network again (sync.js), where it can. */
+export async function sendWhenBack() {
+  const registration = await navigator.serviceWorker?.getRegistration();
+  await registration?.sync?.register('trowelbell-outbox');
+}
+
+/** `send` is called when the service worker has sent what waited while this page was in the background. */
+export function onSendAsked(send) {
+  navigator.serviceWorker?.addEventListener('message', ({ data }) => { if (data === 'send') send(); });
+}

@@ -31,6 +31,11 @@ export class DatabaseCopy {
     await this.again('readwrite', (store) => records.forEach(({ seq, text }) => store.put({ stream, seq, text })));
   }
 
+  async close() {
+    (await this.connection?.catch(() => undefined))?.close();
+    this.connection = undefined;
+  }
+
   // Safari drops the connection while a page is in the background: open it again and try once more.
   async again(mode, ask) {
     try {
