@@ -6,7 +6,7 @@ const LONGEST_MS = 5000;
 function within(ms, promise) {
   let timer;
   const late = new Promise((_, reject) => {
-    timer = setTimeout(() => reject(new Error('the database does not answer')), ms);
+    timer = setTimeout(() => reject(new DOMException('the database does not answer', 'TimeoutError')), ms);
   });
   return Promise.race([promise, late]).finally(() => clearTimeout(timer));
 }
@@ -41,7 +41,7 @@ export class DatabaseCopy {
     try {
       return await within(LONGEST_MS, this.transact(mode, ask));
     } catch (error) {
-      if (error?.name === 'ConstraintError') throw error;
+      if (['ConstraintError', 'TimeoutError'].includes(error?.name)) throw error;
       this.connection = undefined;
       return await within(LONGEST_MS, this.transact(mode, ask));
     }

@@ -42,20 +42,10 @@ async function answer(request, url) {
   return await cache.match(url, { ignoreSearch: true }) ?? fetch(request);
 }
 
+// A newer version waits until no page is left that has this one (the browser's own rule), so that nothing changes in the
+// middle of a visit.
 addEventListener('install', (event) => event.waitUntil(install()));
 addEventListener('activate', (event) => event.waitUntil(activate()));
-
-async function isOnlyPage({ id }) {
-  const pages = await clients.matchAll({ type: 'window', includeUncontrolled: true });
-  return pages.every((page) => page.id === id);
-}
-
-// A page asks before it opens anything (offline.js). Where another is open, that may be in the middle of a visit.
-addEventListener('message', (event) => {
-  const { data, source, ports: [port] } = event;
-  if (data === 'only page?') event.waitUntil(isOnlyPage(source).then((only) => port.postMessage(only)));
-  if (data === 'take over') skipWaiting();
-});
 
 // A page that is seen sends by itself and keeps to its pauses. One in the background may be frozen: it hears of what was
 // sent, sends the same again and records the answer.
