@@ -57,14 +57,14 @@ export const kinds = Object.keys(faults);
 
 /** {url(name), serve(newer, older), fault(kind, n), well(), offline(), close()}: `newer` is served at every origin. `fault`
  *  breaks the answer for the n-th file asked for from now on, each time it is asked for; `well` ends that and tells whether
- *  it came to it. An empty page is at /empty. */
+ *  it came to it. An empty page, which no fault touches, is at /empty. */
 export async function serveVersions() {
   let newer, older, kind, at, asked, broke;
   const server = createServer((request, response) => {
     const { pathname } = new URL(request.url, 'http://x');
     const path = pathname === '/' ? 'index.html' : pathname.slice(1);
-    if (kind === 'offline') return response.destroy();
     if (path === 'empty') return response.writeHead(200, { 'Content-Type': 'text/html' }).end('<!doctype html><title>empty</title>');
+    if (kind === 'offline') return response.destroy();
     const bytes = newer.files.get(path);
     if (!bytes) return response.writeHead(404).end();
     asked.add(path);
