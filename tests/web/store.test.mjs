@@ -111,7 +111,7 @@ describe('the store', () => {
     assert.deepEqual(first.answers, Array(20).fill(true));
     assert.deepEqual(first.records, []);
     const second = await reopened();
-    assert.deepEqual(second, { records: texts(20), file: true, copy: true, lost: 0, answers: [] });
+    assert.deepEqual(second, { records: texts(20), file: true, copy: true, lost: 0, wiped: false, answers: [] });
   });
 
   for (const [wiped, kept] of [['wipeFile', 'wipeDatabase'], ['wipeDatabase', 'wipeFile']]) {
@@ -184,14 +184,14 @@ describe('the store', () => {
     await page.addInitScript(() => Object.defineProperty(window, 'indexedDB', { value: undefined }));
     await page.route('**/store-worker.js', (route) => route.abort());
     const without = await reopened(1);
-    assert.deepEqual(without, { records: [], file: false, copy: false, lost: 0, answers: [false] });
+    assert.deepEqual(without, { records: [], file: false, copy: false, lost: 0, wiped: false, answers: [false] });
   });
 
   test('a second page may read and not write, and harms nothing', async () => {
     await reopened(3);
     const second = await phone.context.newPage();
     const reading = await reopened(1, second);
-    assert.deepEqual(reading, { records: texts(3), file: false, copy: false, lost: 0, answers: [false] });
+    assert.deepEqual(reading, { records: texts(3), file: false, copy: false, lost: 0, wiped: false, answers: [false] });
     assert.deepEqual(await page.evaluate(() => store.append('visit-a', 'record 4 ñ')), true);
     await page.close();
     page = second;
@@ -208,7 +208,7 @@ describe('the store', () => {
       await store.append('visit-a', 'record 6 ñ');
       return opened;
     });
-    assert.deepEqual(again, { records: texts(5), file: true, copy: true, lost: 0 });
+    assert.deepEqual(again, { records: texts(5), file: true, copy: true, lost: 0, wiped: false });
     assert.deepEqual((await reopened()).records, texts(6));
   });
 

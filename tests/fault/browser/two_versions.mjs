@@ -76,6 +76,7 @@ export async function serveVersions() {
     }
     response.writeHead(200, { 'Content-Type': type, 'Cache-Control': 'no-cache' }).end(bytes);
   }).listen(0, '127.0.0.1');
+  server.keepAliveTimeout = 600000;  // no fault but those that are asked for
   await once(server, 'listening');
   const { port } = server.address();
   const set = (newKind, n) => { [kind, at, asked, broke] = [newKind, n, new Set(), false]; };

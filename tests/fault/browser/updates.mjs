@@ -86,7 +86,7 @@ export async function breakUpdates({ kinds = allKinds, appEvery = 5 } = {}) {
   }
 
   try {
-    // The first installation.
+    // The first installation. Without a network in between, so that the browser's own tries do not count.
     site.serve(now, next);
     for (const kind of kinds) {
       for (let n = 1, broke = true; broke; ++n) {
@@ -105,12 +105,12 @@ export async function breakUpdates({ kinds = allKinds, appEvery = 5 } = {}) {
           await page.evaluate(() => navigator.serviceWorker.ready);
           await isWhole(page, now, when);
         }
-        site.well();
       }
     }
 
     // Updates of the app as a phone has it, with its visit.
     const address = site.url('updates');
+    site.well();
     await page.goto(address + made.fragment);
     await page.locator('[data-node="brief.title"]').waitFor({ state: 'attached' });
     await page.evaluate(async () => {
@@ -135,7 +135,6 @@ export async function breakUpdates({ kinds = allKinds, appEvery = 5 } = {}) {
           assert.deepEqual({ caches, waiting }, { caches: 2, waiting: true }, when);
           await takesOver(address, when);
         }
-        site.well();
       }
     }
   } finally {
