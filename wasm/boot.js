@@ -1,6 +1,6 @@
 // Starts the page: fetches what the first frame needs, all at once, then hands over to C++.
 import { createHost } from './host.js';
-import { keepForOffline, startNewestVersion } from './offline.js';
+import { keepForOffline } from './offline.js';
 import { listen, takeFragment } from './page-events.js';
 import { Store } from './store.js';
 
@@ -54,7 +54,7 @@ async function start() {
   if (!globalThis.WebAssembly || !globalThis.WebGL2RenderingContext) return tell('too-old');
   const store = new Store();  // its worker starts meanwhile
   const [fonts, compiled, { default: createTrowelbell }] = await Promise.all([
-    Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'), startNewestVersion(),
+    Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'),
   ]);
   const page = createHost({ fonts, store, firstFrame: () => { document.getElementById('splash').hidden = true; } });
   const module = await createTrowelbell({

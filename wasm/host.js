@@ -3,6 +3,7 @@ import { Announcer } from './announcer.js';
 import * as device from './device.js';
 import { Mirror } from './mirror.js';
 import { fetchText, put } from './net.js';
+import { sendWhenBack } from './offline.js';
 
 const hasMedia = (query) => matchMedia(query).matches;
 const element = (id) => document.getElementById(id);
@@ -72,7 +73,8 @@ export function createHost({ fonts, store, firstFrame }) {
     async append(stream, record, token) {
       const ok = await store.append(stream, record).catch(() => false);
       call('appended', token, ok);
-      if (ok && !askedToPersist) {
+      // Once a visit is kept: a person may be asked, and should know by then what for.
+      if (ok && !askedToPersist && stream.startsWith('visit-')) {
         askedToPersist = true;
         navigator.storage?.persist?.().catch(() => {});
       }
@@ -95,6 +97,7 @@ export function createHost({ fonts, store, firstFrame }) {
     },
     async send(path, bearer, body) {
       const answer = await put(path, bearer, body);
+      if (answer.status === 0) sendWhenBack().catch(() => {});
       call('sent', answer.status, answer.body, answer.digest, answer.retryAfter);
     },
 

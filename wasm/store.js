@@ -82,8 +82,9 @@ export class Store {
     }
   }
 
-  /** {records: [text], file, copy, lost}: what is stored, which copies can be used, and how many records that were
-   *  once acknowledged are in neither. A page that does not write reads the second copy. */
+  /** {records: [text], file, copy, lost, wiped}: what is stored, which copies can be used, how many records that were
+   *  once acknowledged are in neither, and whether the database came back empty though the file or the witness knows of
+   *  records. A page that does not write reads the second copy. */
   open(stream) {
     const answer = this.readBoth(stream);
     this.opening.set(stream, answer);
@@ -91,7 +92,7 @@ export class Store {
   }
 
   async readBoth(stream) {
-    if (!STREAM_NAME.test(stream)) return { records: [], file: false, copy: false, lost: 0 };
+    if (!STREAM_NAME.test(stream)) return { records: [], file: false, copy: false, lost: 0, wiped: false };
     const before = this.streams.get(stream);
     await before?.writing;
     const here = await this.writes();
@@ -103,6 +104,7 @@ export class Store {
     const seen = witness.read(stream);
     // Who only looks may be a step behind.
     const lost = here ? Math.max(0, seen.count - records.length) : 0;
+    const wiped = this.copy.isNew && copy?.length === 0 && Math.max(seen.count, records.length) > 0;
     const state = {
       file: file !== null, copy: here && copy !== null, writing: undefined,
       last: Math.max(seen.last, before?.last ?? 0, records.at(-1)?.seq ?? 0),
@@ -112,7 +114,7 @@ export class Store {
     if (state.file && fileLacks.length) await this.file.append(stream, fileLacks).catch(() => { state.file = false; });
     if (state.copy && copyLacks.length) await this.copy.repair(stream, copyLacks).catch(() => { state.copy = false; });
     if (here && records.length) witness.write(stream, state);
-    return { records: records.map(({ text }) => text), file: state.file, copy: state.copy, lost };
+    return { records: records.map(({ text }) => text), file: state.file, copy: state.copy, lost, wiped };
   }
 
   /** True when the record is on disk; false when it could be written nowhere. */
