@@ -4,6 +4,7 @@
 #include "app/app.h"
 #include "app/library.h"
 #include "app/practice.h"
+#include "app/report_codes.h"
 #include "app/sender.h"
 #include "app/settings.h"
 #include "app/visit.h"
@@ -15,7 +16,7 @@ namespace trowelbell {
 enum class Screen { brief, lesson, room, care, handover, report };
 
 // A part of a screen that lies over it; the back gesture leaves it.
-enum class Panel { none, plan, hold, big, card, sheet, outlook, packing, uneven };
+enum class Panel { none, plan, hold, big, card, sheet, outlook, packing, uneven, codes };
 
 // One line at the top of the screen that stays until it is closed: what went wrong and what to do.
 struct Notice {
@@ -47,6 +48,7 @@ struct AppState {
   std::string taker;                 // chosen on Hand-over while the kits do not add up
   std::string note;                  // being typed, not yet recorded
   bool note_open = false;
+  ReportCodes codes;  // on screen, for the coordinator's camera
   std::vector<Notice> notices;
 
   bool settings_loaded = false;
@@ -104,6 +106,9 @@ struct AppState {
   void send_report();
   const OutboxEntry* newest_report() const;  // of this visit; nullptr before the first
   void save_report();
+  // Its bytes, for every way but sending: those of the newest revision where nothing came after it.
+  std::string report_in_hand();
+  void keep_note();  // what is typed in the note's field, where that is not recorded yet
   std::string journal_file() const;
 
   Write writer();
@@ -118,6 +123,7 @@ struct AppState {
     std::string body;
   };
   MadeReport make_revision();
+  MadeReport made_report(std::int64_t revision) const;
 };
 
 // "9:31", "2:40", "-0:15": minutes and seconds.
