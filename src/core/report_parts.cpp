@@ -21,7 +21,6 @@ constexpr std::size_t kMostShare = 2000;  // read; a later version may make long
 // A part of format version 1 can be read for ever, so nothing here may change or move.
 constexpr std::string_view kFixed[] = {
     R"({"adult_minutes":)",
-    R"(,"adults":)",
     R"(,"began_at":)",
     R"(,"bell_at":)",
     R"(,"children":{"absent":)",
@@ -59,6 +58,7 @@ constexpr std::string_view kFixed[] = {
     R"(,"id":")",
     R"(","outcome":"done","planned_seconds":)",
     R"(","outcome":"left_out","planned_seconds":)",
+    R"(","outcome":"not_reached","planned_seconds":)",
     R"(}],"taken_by":")",
     R"(","version":1,"visit":")",
     R"(":true)",

@@ -98,7 +98,7 @@ function take(jobs) {
   queue = queue.then(async () => {
     byId('intake').open = true;
     const log = byId('intake-log');
-    const working = element('li', { textContent: say('working') });
+    const working = element('p', { textContent: say('working') });
     log.replaceChildren(working);
     const before = new Set();
     for (const job of jobs) {
@@ -112,7 +112,7 @@ function take(jobs) {
       for (const old of before) old.remove();
       before.clear();
       for (const words of said) {
-        const line = element('li', { textContent: words });
+        const line = element('p', { textContent: words });
         working.before(line);
         if (parts.size > 0) before.add(line);
       }
