@@ -30,6 +30,13 @@ Request by_hand(std::string body) {
   return post("/v1/reports", std::move(body), "application/json");
 }
 
+// So long that it takes more than one part.
+std::string long_body() {
+  Json document = report("fern-k1");
+  document["note"] = std::string(400, 'n');
+  return dump_json(document);
+}
+
 Json gathered(House& house, const std::string& text) {
   const Response response = house.ask(post("/v1/parts", text, "text/plain"));
   CHECK(response.status == 200);
@@ -131,7 +138,7 @@ TEST_CASE("only the coordinator takes in by hand, and only by POST") {
 
 TEST_CASE("parts are put together, and what is missing is told") {
   House house;
-  const std::string body = dump_json(report("fern-k1"));
+  const std::string body = long_body();
   const auto parts = report_parts(body);
   REQUIRE(parts.size() >= 2);
   const Json some = gathered(house, parts.back());
@@ -173,7 +180,7 @@ TEST_CASE("codes are read in photographs: turned, small, in uneven light") {
 }
 
 TEST_CASE("several codes in one picture are all read") {
-  const auto parts = report_parts(dump_json(report("fern-k1")));
+  const auto parts = report_parts(long_body());
   REQUIRE(parts.size() >= 2);
   const Picture one = photograph(parts[0], 4, 0), two = photograph(parts[1], 4, 0);
   Picture both{std::min(one.width, two.width), one.height + two.height, ""};
