@@ -21,6 +21,8 @@ std::int64_t until_next_tick(const AppState& app) {
   std::int64_t wait = app.practice ? step : step - app.now % step;
   if (const std::int64_t due = app.sender.due(); due >= 0)
     wait = std::min(wait, std::max<std::int64_t>(due - app.real_now, 0));
+  if (const std::int64_t due = app.codes.due(); due >= 0 && app.panel == Panel::codes)
+    wait = std::min(wait, due - app.ui.now());
   return std::max<std::int64_t>(wait, 20);
 }
 
@@ -47,6 +49,8 @@ void draw_screen(AppState& app) {
       return draw_names(app);
     case Panel::elsewhere:
       return draw_elsewhere(app);
+    case Panel::codes:
+      return draw_codes(app);
     case Panel::none:
     case Panel::card:
       break;
@@ -174,7 +178,9 @@ std::int64_t App::frame(const Viewport& viewport, const Fonts& fonts) {
     app.host.set_page(title, app.words().tag(), app.dark());
   }
   announce(app);
-  const bool live = app.ready() && app.visit->state().phase == Phase::running;
+  // A camera needs the screen on as well.
+  const bool live =
+      app.ready() && (app.visit->state().phase == Phase::running || app.panel == Panel::codes);
   if (live != app.awake) app.host.keep_awake(app.awake = live);
   return app.ui.animating() ? 0 : until_next_tick(app);
 }

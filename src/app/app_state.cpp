@@ -159,7 +159,10 @@ bool AppState::ready() const {
 }
 
 AppState::MadeReport AppState::make_revision() {
-  const std::int64_t revision = visit->record(read_clock(), "report");
+  return made_report(visit->record(read_clock(), "report"));
+}
+
+AppState::MadeReport AppState::made_report(std::int64_t revision) const {
   // Made of everything known at this moment, the tap itself included. The plan it compares with is
   // that of the brief's class and team, in English pages, so that the command line makes the same
   // bytes from brief and journal.
@@ -202,8 +205,19 @@ const OutboxEntry* AppState::newest_report() const {
 
 void AppState::save_report() {
   if (!may_write()) return;
-  host.save_file("report-" + visit->brief().visit + ".json", "application/json",
-                 make_revision().body);
+  host.save_file("report-" + visit->brief().visit + ".json", "application/json", report_in_hand());
+}
+
+std::string AppState::report_in_hand() {
+  keep_note();
+  const auto events = visit->journal().events();
+  const bool made =
+      !events.empty() && events.back().kind == "report" && events.back().device == settings.device;
+  return made ? made_report(events.back().seq).body : make_revision().body;
+}
+
+void AppState::keep_note() {
+  if (note_open && note != visit->state().note) record("note", {{"text", note}});
 }
 
 void AppState::save_report(const OutboxEntry& entry) {

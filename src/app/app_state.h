@@ -5,6 +5,7 @@
 #include "app/library.h"
 #include "app/names.h"
 #include "app/practice.h"
+#include "app/report_codes.h"
 #include "app/sender.h"
 #include "app/settings.h"
 #include "app/visit.h"
@@ -16,7 +17,20 @@ namespace trowelbell {
 enum class Screen { brief, lesson, room, care, handover, report };
 
 // A part of a screen that lies over it; the back gesture leaves it.
-enum class Panel { none, plan, hold, big, card, sheet, outlook, packing, uneven, names, elsewhere };
+enum class Panel {
+  none,
+  plan,
+  hold,
+  big,
+  card,
+  sheet,
+  outlook,
+  packing,
+  uneven,
+  names,
+  codes,
+  elsewhere
+};
 
 // One line at the top of the screen that stays until it is closed: what went wrong and what to do.
 struct Notice {
@@ -49,6 +63,7 @@ struct AppState {
   std::string taker;                 // chosen on Hand-over while the kits do not add up
   std::string note;                  // being typed, not yet recorded
   bool note_open = false;
+  ReportCodes codes;  // on screen, for the coordinator's camera
   std::vector<Notice> notices;
 
   bool elsewhere = false;             // another page of this phone writes; this one only shows
@@ -118,6 +133,9 @@ struct AppState {
   const OutboxEntry* newest_report() const;  // of this visit; nullptr before the first
   void save_report();
   void save_report(const OutboxEntry& entry);  // its exact bytes
+  // Its bytes, for every way but sending: those of the newest revision where nothing came after it.
+  std::string report_in_hand();
+  void keep_note();  // what is typed in the note's field, where that is not recorded yet
   std::string journal_file() const;
   // A journal file of another phone on this visit: its events become part of it.
   void join_journal(const Json& document);
@@ -141,6 +159,7 @@ struct AppState {
     std::string body;
   };
   MadeReport make_revision();
+  MadeReport made_report(std::int64_t revision) const;
 };
 
 // "9:31", "2:40", "-0:15": minutes and seconds.

@@ -84,6 +84,7 @@ inline void walk_tabs(DemoPhone& phone, const Look& look) {
   look(phone);
   REQUIRE(phone.tap("tab.report"));
   look(phone);
+  look_into(phone, "report.codes", look);
   REQUIRE(phone.tap("report.send"));
   look(phone);
 }

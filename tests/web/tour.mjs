@@ -118,6 +118,9 @@ export async function* tour(s, { language = 'en', text = 0 } = {}) {
   await press(page, 'panel.back', 'handover.to_report');
   await press(page, 'handover.to_report', 'report.title');
   yield 'report';
+  await press(page, 'report.codes', 'codes.code');
+  yield 'codes';
+  await press(page, 'panel.back', 'report.send');
   await press(page, 'report.send');
   await page.locator('#mirror [data-node^="report.sent."][data-node$=".words"]').waitFor({ state: 'attached' });
   await s.lead.received(language);

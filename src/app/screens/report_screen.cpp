@@ -136,8 +136,7 @@ void draw_send(AppState& app, bool begun) {
   if (!go_bar(app.ui, "report.send", {label, "", "send"}, begun)) return;
   // The note's field is drawn after this bar: what was typed in this frame belongs to the report.
   app.after_frame = [&app] {
-    if (app.note_open && app.note != app.visit->state().note)
-      app.record("note", {{"text", app.note}});
+    app.keep_note();
     app.send_report();
     app.ui.scroll_to_top("report");
   };
@@ -146,8 +145,9 @@ void draw_send(AppState& app, bool begun) {
 void draw_files(AppState& app) {
   Ui& ui = app.ui;
   if (ui.wide_button("report.save", {app.say("report.save"), "", "file"}, ButtonLook::plain)) {
-    app.save_report();
+    app.after_frame = [&app] { app.save_report(); };
   }
+  draw_without_network(app);
   if (ui.wide_button("report.journal", {app.say("report.journal"), "", "file"},
                      ButtonLook::plain)) {
     app.host.save_file("journal-" + app.visit->brief().visit + ".json", "application/json",
