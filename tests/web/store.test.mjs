@@ -15,7 +15,9 @@ async function openAndAppend(count) {
   const opened = await store.open('visit-a');
   const answers = [];
   for (let i = 0; i < count; ++i) answers.push(store.append('visit-a', `record ${opened.records.length + i + 1} ñ`));
-  return { ...opened, answers: await Promise.all(answers) };
+  const answered = await Promise.all(answers);
+  await store.streams.get('visit-a').writing;  // the second copy, too, which no answer waits for
+  return { ...opened, answers: answered };
 }
 
 const texts = (count) => Array.from({ length: count }, (_, i) => `record ${i + 1} ñ`);

@@ -53,6 +53,7 @@ async function openAndAppend(count, fault) {
   const { records, file, copy, lost, wiped } = await store.open('visit-a');
   const answers = [];
   for (let i = 0; i < count; ++i) answers.push(await store.append('visit-a', `record ${records.length + i + 1}`));
+  await store.streams.get('visit-a').writing;  // the second copy, too, which no answer waits for
   return { records, file, copy, lost, wiped, answers };
 }
 

@@ -29,7 +29,7 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const began = Date.now();
   const counts = await killBrowsers({ runs, seed, inApp });
   console.log(`${counts.kills} kills of the browser (${inApp} in the app) with ${counts.acknowledged} acknowledged events: `
-    + `${counts.losses} lost; IndexedDB came back empty ${counts.wiped} times, the file was missing ${counts.noFile} times; `
-    + `a loss was told ${counts.told} times. ${Math.round((Date.now() - began) / 1000)} s, seed ${seed}.`);
+    + `${counts.losses} lost; openings that found IndexedDB emptied: ${counts.wiped}, without the file: ${counts.noFile}; `
+    + `losses told: ${counts.told}, not told: ${counts.silent}. ${Math.round((Date.now() - began) / 1000)} s, seed ${seed}.`);
   process.exitCode = counts.losses > 0 || counts.told > 0 ? 1 : 0;
 }
