@@ -10,7 +10,7 @@
 // skipped.
 //
 // What is shared out is the report with its fixed words ("planned_seconds" and the like) as single
-// bytes that no report contains: about a third of the length, so a third of the codes.
+// bytes that no report contains: less than half of the length, so half of the codes.
 #pragma once
 
 #include <cstddef>

@@ -58,9 +58,10 @@ describe('a report without any network', () => {
     await s.lead.opened();
     await s.phone.context.setOffline(true);
     await press(s.page, 'brief.go', 'lesson.start');
-    await press(s.page, 'lesson.start', 'lesson.plan');
+    await press(s.page, 'lesson.start', 'lesson.start', { gone: true });
     await press(s.page, 'tab.room', 'room.title');
     await press(s.page, 'room.place.3');
+    await s.lead.settled();
     await press(s.page, 'tab.report', 'report.title');
     office = await openOffice(s.collector);
   });
@@ -105,7 +106,7 @@ describe('a report without any network', () => {
     await office.hears(intake('no_code', { name: 'blank.png' }));
     await office.pick([first]);
     await office.hears(intake('stored', { visit: name }));
-    assert.equal(await (await s.stored()).text(), saved);
+    assert.equal(await (await s.lead.stored()).text(), saved);
     await office.page.getByRole('row').filter({ hasText: say('coordinator.state.in') }).first().waitFor();
   });
 
@@ -138,7 +139,7 @@ describe('a report without any network', () => {
     try {
       await desk.paste(`Hello,\nhere they are:\n${[...office.texts].reverse().join('\n> ').replace(/(.{70})/g, '$1\n')}\nYours`);
       await desk.hears(intake('stored', { visit: name }));
-      const { authorization } = { authorization: `Bearer ${elsewhere.coordinatorKey}` };
+      const authorization = `Bearer ${elsewhere.coordinatorKey}`;
       const latest = await fetch(`${elsewhere.url}/v1/visits/${s.brief.visit}/reports/latest`, { headers: { authorization } });
       assert.equal(await latest.text(), saved);
       await desk.drop('report.json', 'application/json', JSON.stringify({ ...JSON.parse(saved), note: 'Changed.' }));

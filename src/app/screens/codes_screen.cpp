@@ -26,10 +26,10 @@ float code_side(const Ui& ui) {
 // Modules as wide as a whole number of the screen's own pixels, so that all are alike.
 void draw_code(Ui& ui, const QrCode& code, const std::string& name) {
   const float side = code_side(ui);
-  const Rect strip = ui.strip(side);
   const float density = std::max(ImGui::GetIO().DisplayFramebufferScale.x, 1.0f);
   const auto modules = static_cast<float>(code.size + 2 * kQuiet);
   const float module = std::max(1.0f, std::floor(side * density / modules)) / density;
+  const Rect strip = ui.strip(module * modules);
   const auto pixel = [&](float at) { return std::floor(at * density) / density; };
   const float left = pixel(strip.x + (strip.width - module * modules) / 2), top = pixel(strip.y);
   ImDrawList& draw = ui.draw();
