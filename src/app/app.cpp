@@ -232,6 +232,7 @@ void App::stream_opened(std::string_view stream, std::vector<std::string> record
     const std::size_t unread = app.visit->load(records, app.brief_is_new);
     if (unread > 0) app.notify("notice.records_unread", std::to_string(unread));
     if (!app.visit->loaded()) return app.visit.reset();
+    app.library.want_lesson(app.visit->brief().lesson);
     const auto events = app.visit->journal().events();
     app.clock.not_before(app.visit->journal().last_at());
     const bool begun = std::any_of(events.begin(), events.end(),

@@ -107,6 +107,10 @@ void Screen::end_frame(bool dark) {
   SDL_GL_SwapWindow(window_);
 }
 
+void Screen::drop_frame() {
+  ImGui::EndFrame();
+}
+
 bool Screen::input_waits() const {
   return ImGui::GetCurrentContext()->InputEventsQueue.Size > 0;
 }
