@@ -1,10 +1,11 @@
-// What the app asks for first, asked while its code is still on its way: all content, and the streams of the store that
-// it will open. The app asks as if nothing had been done, and finds the answers there.
+// What the app asks for first, asked while its code is still on its way: the content, and the streams of the store that
+// it will open. The app asks as if nothing had been done, and finds the answers here.
 import { fetchText } from './net.js';
 
-const INDEX = 'content/index.json';
+const CONTENT = 'content.json';              // all of it in one file (wasm/stage.mjs): {path: text}
 const LAST_VISIT = 'trowelbell.last-visit';  // the stream of the visit that was open last
 const STREAMS = ['app', 'outbox'];           // those that are always opened
+const LONGEST_MS = 1000;
 
 function remembered() {
   try {
@@ -20,46 +21,42 @@ function remember(stream) {
   } catch { /* then the next opening asks for it later */ }
 }
 
+async function fetchContent() {
+  const { ok, text } = await fetchText(CONTENT);
+  try {
+    return ok ? JSON.parse(text) : {};
+  } catch {
+    return {};  // cut off on its way
+  }
+}
+
 export class Ahead {
   /** `store`: a Store. `sameVisit`: the page has no link to another visit. */
   constructor(store, sameVisit) {
     this.store = store;
-    this.files = new Map();    // path -> {ok, text}, to come; until the app takes it
-    this.streams = new Map();  // name -> what the store answers
+    this.content = fetchContent();
     const last = sameVisit ? remembered() : null;
-    for (const stream of last ? [...STREAMS, last] : STREAMS) this.streams.set(stream, store.open(stream));
-    this.askFor(INDEX).then(({ ok, text }) => { if (ok) this.askForAll(text); }).catch(() => {});
+    const streams = last ? [...STREAMS, last] : STREAMS;
+    this.streams = new Map(streams.map((stream) => [stream, store.open(stream)]));  // until the app takes the answer
+    this.answers = Promise.allSettled([this.content, ...this.streams.values()]);
   }
 
-  askFor(path) {
-    const answer = fetchText(path);
-    this.files.set(path, answer);
-    return answer;
+  /** Resolves when all is answered, or is late: a screen that still waits for most of it is not worth drawing. */
+  async answered() {
+    await Promise.race([this.answers, new Promise((resolve) => { setTimeout(resolve, LONGEST_MS); })]);
   }
 
-  // The index names every file of the content, alone or in groups (content/schema/index.schema.json).
-  askForAll(index) {
-    for (const part of Object.values(JSON.parse(index))) {
-      for (const path of typeof part === 'object' ? Object.values(part) : [part]) {
-        if (/\.json$/.test(path)) this.askFor(`content/${path}`);
-      }
-    }
-  }
-
-  /** As fetchText of net.js. Asked for a second time, the file is fetched anew. */
-  fetchText(path) {
-    return take(this.files, path) ?? fetchText(path);
+  /** As fetchText of net.js. What the one file lacks, for it never came, is fetched by itself. */
+  async fetchText(path) {
+    const text = (await this.content)[path];
+    return text === undefined ? fetchText(path) : { ok: true, text };
   }
 
   /** As open of a Store. */
   open(stream) {
     remember(stream);
-    return take(this.streams, stream) ?? this.store.open(stream);
+    const answer = this.streams.get(stream);
+    this.streams.delete(stream);
+    return answer ?? this.store.open(stream);
   }
-}
-
-function take(answers, name) {
-  const answer = answers.get(name);
-  answers.delete(name);
-  return answer;
 }

@@ -78,6 +78,7 @@ async function start() {
   page.attach(module);
   reloadOnLostGraphics();
   listen(page);
+  await ahead.answered();
   if (!page.call('open', takeFragment())) return tell('too-old');
   keepForOffline();
 }
