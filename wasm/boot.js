@@ -59,7 +59,7 @@ async function start() {
   const store = new Store();
   const ahead = new Ahead(store, !location.hash);
   const [fonts, compiled, { default: createTrowelbell }] = await Promise.all([
-    Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'), startNewestVersion(),
+    Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'), startNewestVersion(), ahead.answered(),
   ]);
   const firstFrame = () => {
     document.getElementById('splash').hidden = true;
@@ -78,7 +78,6 @@ async function start() {
   page.attach(module);
   reloadOnLostGraphics();
   listen(page);
-  await ahead.answered();
   if (!page.call('open', takeFragment())) return tell('too-old');
   keepForOffline();
 }
