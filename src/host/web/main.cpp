@@ -36,8 +36,9 @@ bool draw() {
   return true;
 }
 
-// A tap must be on its way to the store at once. Dear ImGui takes the place, the press and the release in frames of their
-// own: these are run now, and what they show is drawn when the page asks.
+// A tap must be on its way to the store at once. Dear ImGui takes the place, the press and the
+// release in frames of their own: these are run now, and what they show is drawn when the page
+// asks.
 void take_tap() {
   constexpr int kMostFrames = 6;
   Page& p = page();
