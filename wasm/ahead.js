@@ -38,6 +38,7 @@ export class Ahead {
     const last = sameVisit ? remembered() : null;
     const streams = last ? [...STREAMS, last] : STREAMS;
     this.streams = new Map(streams.map((stream) => [stream, store.open(stream)]));  // until the app takes the answer
+    this.wrote = store.writes();
     this.answers = Promise.allSettled([this.content, ...this.streams.values()]);
   }
 
@@ -52,11 +53,11 @@ export class Ahead {
     return text === undefined ? fetchText(path) : { ok: true, text };
   }
 
-  /** As open of a Store. */
-  open(stream) {
+  /** As open of a Store. What was read while another page wrote may be old, and is read anew. */
+  async open(stream) {
     remember(stream);
     const answer = this.streams.get(stream);
     this.streams.delete(stream);
-    return answer ?? this.store.open(stream);
+    return answer && await this.wrote && this.store.writer.here ? answer : this.store.open(stream);
   }
 }

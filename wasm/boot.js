@@ -1,7 +1,7 @@
 // Starts the page: fetches what the first frame needs, all at once, then hands over to C++.
 import { Ahead } from './ahead.js';
 import { createHost } from './host.js';
-import { keepForOffline, startNewestVersion } from './offline.js';
+import { keepForOffline } from './offline.js';
 import { listen, takeFragment } from './page-events.js';
 import { Store } from './store.js';
 
@@ -59,7 +59,7 @@ async function start() {
   const store = new Store();
   const ahead = new Ahead(store, !location.hash);
   const [fonts, compiled, { default: createTrowelbell }] = await Promise.all([
-    Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'), startNewestVersion(), ahead.answered(),
+    Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'), ahead.answered(),
   ]);
   const firstFrame = () => {
     document.getElementById('splash').hidden = true;

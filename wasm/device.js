@@ -1,6 +1,6 @@
 // What the page asks of the device: files in and out, paper, a screen that stays on, vibration and a chime.
 
-const LONGEST_FILE = 1024 * 1024 + 1;  // the app itself says that a file is too long
+const LONGEST_FILE = 16 * 1024 * 1024 + 1;  // a journal; the app itself says that a file is too long
 
 function download(file) {
   const link = document.createElement('a');

@@ -3,6 +3,7 @@ import { Announcer } from './announcer.js';
 import * as device from './device.js';
 import { Mirror } from './mirror.js';
 import { put } from './net.js';
+import { sendWhenBack } from './offline.js';
 
 const hasMedia = (query) => matchMedia(query).matches;
 const element = (id) => document.getElementById(id);
@@ -54,6 +55,7 @@ export function createHost({ fonts, store, ahead, firstFrame }) {
   });
   const opened = (text) => call('file_opened', text);
   let askedToPersist = false;
+  const open = new Set();  // streams
 
   const host = {
     monotonic_ms: sleepProofClock(),
@@ -63,6 +65,8 @@ export function createHost({ fonts, store, ahead, firstFrame }) {
     },
 
     async open_stream(stream) {
+      open.add(stream);
+      if (!await store.writes()) call('writes_here', false);
       const nothing = { records: [], file: false, copy: false, lost: 0 };
       const { records, file, copy, lost } = await ahead.open(stream).catch(() => nothing);
       call('stream_opened', stream, records.join('\n'), records.length, file, copy, lost);
@@ -70,11 +74,23 @@ export function createHost({ fonts, store, ahead, firstFrame }) {
     async append(stream, record, token) {
       const ok = await store.append(stream, record).catch(() => false);
       call('appended', token, ok);
-      if (ok && !askedToPersist) {
+      // Once a visit is kept: a person may be asked, and should know by then what for.
+      if (ok && !askedToPersist && stream.startsWith('visit-')) {
         askedToPersist = true;
         navigator.storage?.persist?.().catch(() => {});
       }
     },
+
+    // Where a page may not write files, names live as long as the page.
+    async open_names() { call('names_opened', await store.file.readNames().catch(() => '')); },
+    keep_names: (text) => store.file.keepNames(text).catch(() => {}),
+    async ask_storage() {
+      const [used, persistent] = await Promise.all([
+        navigator.storage?.estimate?.().catch(() => null), navigator.storage?.persisted?.().catch(() => false),
+      ]);
+      call('storage_told', used?.usage ?? -1, !!persistent);
+    },
+    write_here: () => store.writeHere(),
 
     async fetch(path) {
       const { ok, text } = await ahead.fetchText(path);
@@ -82,6 +98,7 @@ export function createHost({ fonts, store, ahead, firstFrame }) {
     },
     async send(path, bearer, body) {
       const answer = await put(path, bearer, body);
+      if (answer.status === 0) sendWhenBack().catch(() => {});
       call('sent', answer.status, answer.body, answer.digest, answer.retryAfter);
     },
 
@@ -120,5 +137,12 @@ export function createHost({ fonts, store, ahead, firstFrame }) {
     font: (face) => fonts[face],
   };
   device.acceptDrops(opened);
+  store.listen({
+    writesHere(here) {
+      call('writes_here', here);
+      if (here) open.forEach((stream) => host.open_stream(stream));
+    },
+    written: (stream) => host.open_stream(stream),
+  });
   return { host, call, mirror, attach(attached) { module = attached; } };
 }

@@ -13,7 +13,8 @@ export async function fetchText(path) {
   }
 }
 
-async function sha256(bytes) {
+/** In hex digits. */
+export async function sha256(bytes) {
   if (!globalThis.crypto?.subtle) return '';  // only on a page that was not opened over https
   const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
   return Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('');

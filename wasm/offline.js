@@ -1,23 +1,19 @@
 // The service worker's place in the page's life.
 
-/** A newer version that waits takes over now, before anything is open, and the page begins again with it. Its files are
- *  one revision and must not mix with those of the version before. */
-export async function startNewestVersion() {
-  const workers = navigator.serviceWorker;
-  const waiting = (await workers?.getRegistration().catch(() => undefined))?.waiting;
-  if (!waiting || !workers.controller) return;
-  await new Promise((resolve) => {
-    workers.addEventListener('controllerchange', resolve, { once: true });
-    setTimeout(resolve, 2000);
-    waiting.postMessage('take over');
-  });
-  location.reload();
-  await new Promise(() => {});  // nothing more of this version
-}
-
 /** Keeps the page for use without a network. */
 export function keepForOffline() {
   navigator.serviceWorker?.register('sw.js', { updateViaCache: 'none' }).catch((error) => {
     console.warn(`The page cannot be kept for use without a network: ${error}`);
   });
+}
+
+/** Asks the browser to wake the service worker when there is a network again (sync.js), where it can. */
+export async function sendWhenBack() {
+  const registration = await navigator.serviceWorker?.getRegistration();
+  await registration?.sync?.register('trowelbell-outbox');
+}
+
+/** `send` is called when the service worker has sent what waited while this page was in the background. */
+export function onSendAsked(send) {
+  navigator.serviceWorker?.addEventListener('message', ({ data }) => { if (data === 'send') send(); });
 }

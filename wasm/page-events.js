@@ -1,4 +1,5 @@
 // What happens to the page, told to the app: its size, its place in the history, going away and coming back.
+import { onSendAsked } from './offline.js';
 
 // The safe areas beside a notch, read from an element that has them as its padding.
 function insets() {
@@ -40,6 +41,7 @@ export function listen({ call, mirror }) {
   document.addEventListener('visibilitychange', () => call('shown', !document.hidden));
   addEventListener('pageshow', (event) => { if (event.persisted) call('shown', true); });
   addEventListener('online', () => call('online'));
+  onSendAsked(() => call('online'));
   for (const query of ['(prefers-color-scheme: dark)', '(prefers-reduced-motion: reduce)']) {
     matchMedia(query).addEventListener('change', () => call('wake'));
   }

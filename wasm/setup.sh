@@ -1,11 +1,12 @@
 #!/usr/bin/env bash
-# Brings what a build needs: Debian packages, and the sources of Dear ImGui and SDL2.
+# Brings what a build needs: Debian packages, and the sources of Dear ImGui, SDL2 and qrcodegen.
 #
 #   bash wasm/setup.sh          what the demo needs
 #   bash wasm/setup.sh tests    and what the tests need
 #
 # Does nothing, in well under a second, when all of it is there. Made for Debian 12; elsewhere it
-# says what to install by hand. Overrides: IMGUI_DIR, SDL2_DIR (source folders), EMSDK.
+# says what to install by hand. Overrides: IMGUI_DIR, SDL2_DIR, QRCODEGEN_DIR
+# (source folders), EMSDK.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
@@ -17,13 +18,13 @@ has_own_emscripten() { [ -n "${EMSDK:-}" ] || { command -v em++ && ! dpkg-query 
 
 packages() {
   echo cmake ninja-build g++ nlohmann-json3-dev libboost-dev libsqlite3-dev libcli11-dev libsodium-dev \
-    libical-dev libabsl-dev libcsv-dev tzdata \
+    libical-dev libabsl-dev libcsv-dev libzxing-dev tzdata \
     fonts-sil-andika fonttools esbuild xz-utils
   has_own_emscripten || echo emscripten
   has_node || echo nodejs
   [ "$1" = tests ] || return 0
   echo doctest-dev libglpk-dev librapidcheck-dev hunspell hunspell-en-us hunspell-es clang clang-format clang-tidy git \
-    libclang-rt-dev chromium firefox-esr webkit2gtk-driver xvfb xauth
+    libclang-rt-dev libzbar-dev chromium firefox-esr webkit2gtk-driver xvfb xauth
   command -v npm >/dev/null || echo npm
 }
 
@@ -64,7 +65,7 @@ fetch_sources() {
   release=$(. /etc/os-release && echo "${VERSION_CODENAME:-}")
   mirror=$(apt-get indextargets --format '$(REPO_URI) $(RELEASE) $(CREATED_BY)' |
     awk -v r="$release" '$2 == r && $3 == "Packages" { print $1; exit }')
-  [ -n "$mirror" ] || give_up "apt knows no Debian mirror. Set IMGUI_DIR and SDL2_DIR to source folders."
+  [ -n "$mirror" ] || give_up "apt knows no Debian mirror. Set IMGUI_DIR, SDL2_DIR and QRCODEGEN_DIR to source folders."
   rm -rf "$apt"
   mkdir -p "$apt/lists/partial" "$apt/cache/archives/partial" "$apt/files"
   printf 'deb-src [signed-by=/usr/share/keyrings/debian-archive-keyring.gpg] %s %s main\n' \
@@ -72,7 +73,7 @@ fetch_sources() {
   local options=(-qq -o "Dir::Etc::sourcelist=$apt/sources.list" -o Dir::Etc::sourceparts=/dev/null
     -o "Dir::State::lists=$apt/lists" -o "Dir::Cache=$apt/cache" -o APT::Sandbox::User=root)
   { apt-get "${options[@]}" update &&
-    (cd "$apt/files" && apt-get "${options[@]}" --download-only source "$@"); } >build/setup.log 2>&1 || {
+    (cd "$apt/files" && apt-get "${options[@]}" --download-only --tar-only source "$@"); } >build/setup.log 2>&1 || {
     tail -n 5 build/setup.log >&2
     give_up "the sources could not be fetched. Is there a network? See build/setup.log, then run this again."
   }
@@ -93,12 +94,14 @@ fetch_missing_sources() {
   local wanted=()
   [ -n "${IMGUI_DIR:-}" ] || [ -f build/sources/imgui/imgui.h ] || wanted+=(imgui/sid)
   [ -n "${SDL2_DIR:-}" ] || [ -f build/sources/sdl2/include/SDL.h ] || wanted+=(libsdl2/trixie)
+  [ -n "${QRCODEGEN_DIR:-}" ] || [ -f build/sources/qrcodegen/c/qrcodegen.h ] || wanted+=(qr-code-generator/trixie)
   if [ ${#wanted[@]} -gt 0 ]; then
     say "setup: fetching the sources of ${wanted[*]} (a few seconds)"
-    command -v apt-get >/dev/null || give_up "set IMGUI_DIR (1.92 or later) and SDL2_DIR to source folders."
+    command -v apt-get >/dev/null || give_up "set IMGUI_DIR (1.92 or later), SDL2_DIR and QRCODEGEN_DIR to source folders."
     fetch_sources "${wanted[@]}"
     case " ${wanted[*]}" in *' imgui/'*) unpack imgui imgui ;; esac
     case " ${wanted[*]}" in *' libsdl2/'*) unpack libsdl2 sdl2 ;; esac
+    case " ${wanted[*]}" in *' qr-code-generator/'*) unpack qr-code-generator qrcodegen ;; esac
     rm -rf build/sources/apt
   fi
   # 1.92 draws text sharply at any density; older ones cannot.

@@ -27,9 +27,11 @@ const sources = [
 // Other people's work in the page, each with where its licence stands on the building machine.
 const imgui = process.env.IMGUI_DIR ?? join(root, 'build/sources/imgui');
 const sdl2 = process.env.SDL2_DIR ?? join(root, 'build/sources/sdl2');
+const qrcodegen = process.env.QRCODEGEN_DIR ?? join(root, 'build/sources/qrcodegen');
 const licences = [
   ['Dear ImGui', join(imgui, 'LICENSE.txt')],
   ['SDL2', join(sdl2, 'LICENSE.txt')],
+  ['QR Code generator', join(qrcodegen, 'Readme.markdown')],
   ['JSON for Modern C++', '/usr/share/doc/nlohmann-json3-dev/copyright'],
   ['Emscripten and its C library', '/usr/share/doc/emscripten/copyright'],
   ['Andika, the face that Trowelbell Text is cut from', '/usr/share/doc/fonts-sil-andika/copyright'],

@@ -25,7 +25,8 @@ export function shortScript(file, ...options) {
   return execFileSync('esbuild', [file, '--bundle', '--minify', '--charset=utf8', '--legal-comments=none', '--log-level=error', ...options]);
 }
 
-function insertPrecache(files) {
+/** Puts the list of the kept `files` into their sw.js. */
+export function insertPrecache(files) {
   const worker = files.get('sw.js');
   if (!worker) return;
   worker.kept = false;  // the browser keeps the worker itself

@@ -6,12 +6,15 @@ const LONGEST_MS = 5000;
 function within(ms, promise) {
   let timer;
   const late = new Promise((_, reject) => {
-    timer = setTimeout(() => reject(new Error('the database does not answer')), ms);
+    timer = setTimeout(() => reject(new DOMException('the database does not answer', 'TimeoutError')), ms);
   });
   return Promise.race([promise, late]).finally(() => clearTimeout(timer));
 }
 
 export class DatabaseCopy {
+  /** The database was made by this page: there was none, or none any more. */
+  isNew = false;
+
   /** The records of a stream, {seq, text} by sequence number. Rejects where there is no database. */
   async open(stream) {
     const rows = await this.again('readonly', (store) => store.getAll(IDBKeyRange.bound([stream, 0], [stream, Infinity])));
@@ -28,12 +31,17 @@ export class DatabaseCopy {
     await this.again('readwrite', (store) => records.forEach(({ seq, text }) => store.put({ stream, seq, text })));
   }
 
+  async close() {
+    (await this.connection?.catch(() => undefined))?.close();
+    this.connection = undefined;
+  }
+
   // Safari drops the connection while a page is in the background: open it again and try once more.
   async again(mode, ask) {
     try {
       return await within(LONGEST_MS, this.transact(mode, ask));
     } catch (error) {
-      if (error?.name === 'ConstraintError') throw error;
+      if (['ConstraintError', 'TimeoutError'].includes(error?.name)) throw error;
       this.connection = undefined;
       return await within(LONGEST_MS, this.transact(mode, ask));
     }
@@ -54,7 +62,11 @@ export class DatabaseCopy {
   connect() {
     return new Promise((resolve, reject) => {
       const request = indexedDB.open('trowelbell', 1);
-      request.onupgradeneeded = () => request.result.createObjectStore('records', { keyPath: ['stream', 'seq'] });
+      request.onupgradeneeded = () => {
+        // A browser that lost it makes it anew, without an error: only this tells.
+        this.isNew = true;
+        request.result.createObjectStore('records', { keyPath: ['stream', 'seq'] });
+      };
       request.onerror = () => reject(request.error);
       request.onblocked = () => reject(new Error('another page holds an older database'));
       request.onsuccess = () => {

@@ -19,12 +19,26 @@ export class FileCopy {
 
   /** The records of a stream, {seq, text} in the order they were written. Rejects where files cannot be had. */
   async open(stream) {
-    return (await this.call(LONGEST_OPENING_MS, { kind: 'open', stream })).records;
+    return await this.call(LONGEST_OPENING_MS, { kind: 'open', stream });
   }
 
   /** Resolves when the records are on disk. */
   async append(stream, records) {
     await this.call(LONGEST_WRITE_MS, { kind: 'append', stream, records });
+  }
+
+  /** Gives the file to another page. */
+  async close(stream) {
+    await this.call(LONGEST_WRITE_MS, { kind: 'close', stream });
+  }
+
+  /** The text of the file for first names (names-file.js). */
+  async readNames() {
+    return await this.call(LONGEST_OPENING_MS, { kind: 'read_names' });
+  }
+
+  async keepNames(text) {
+    await this.call(LONGEST_WRITE_MS, { kind: 'keep_names', text });
   }
 
   call(most_ms, message) {
@@ -35,7 +49,7 @@ export class FileCopy {
       this.calls.set(call, (answer) => {
         clearTimeout(timer);
         this.calls.delete(call);
-        if (answer.ok) resolve(answer);
+        if (answer.ok) resolve(answer.answer);
         else reject(new Error(answer.why));
       });
       this.worker.postMessage({ ...message, call });

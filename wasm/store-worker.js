@@ -1,8 +1,10 @@
 // The first copy of the store: a file for each stream in the origin's private file system. Only a worker may write to
 // such a file and wait until it is on disk.
 //
-// Takes {call, kind: 'open', stream} and {call, kind: 'append', stream, records: [{seq, text}]};
-// answers {call, ok, records?}. After an answer that is ok, the records are on disk.
+// Takes {call, kind: 'open', stream}, {call, kind: 'append', stream, records: [{seq, text}]} and
+// {call, kind: 'close', stream}; the first names (names-file.js) come as read_names and {keep_names, text}. Answers {call, ok,
+// answer}: for an opening the records. After an answer that is ok, what was appended is on disk.
+import { keepNames, readNames } from './names-file.js';
 import { encode, scan } from './record.js';
 
 // The process of a page that was just closed may hold its files for a moment.
@@ -57,12 +59,24 @@ async function append(stream, records) {
     await write(stream, bytes);
   } catch {
     // A phone may have taken the file away while the page was in the background.
-    files.get(stream)?.handle.close();
-    files.delete(stream);
+    close(stream);
     await open(stream);
     await write(stream, bytes);
   }
 }
+
+function close(stream) {
+  files.get(stream)?.handle.close();
+  files.delete(stream);
+}
+
+const ANSWERS = {
+  open: ({ stream }) => open(stream),
+  append: ({ stream, records }) => append(stream, records),
+  close: ({ stream }) => close(stream),
+  read_names: readNames,
+  keep_names: ({ text }) => keepNames(text),
+};
 
 // One at a time and in order: the file's end belongs to one write.
 let turn = Promise.resolve();
@@ -70,8 +84,7 @@ let turn = Promise.resolve();
 addEventListener('message', ({ data }) => {
   turn = turn.then(async () => {
     try {
-      const records = data.kind === 'open' ? await open(data.stream) : await append(data.stream, data.records);
-      postMessage({ call: data.call, ok: true, records });
+      postMessage({ call: data.call, ok: true, answer: await ANSWERS[data.kind](data) });
     } catch (error) {
       postMessage({ call: data.call, ok: false, why: String(error) });
     }

@@ -1,12 +1,12 @@
 // The phone's store: append-only streams of short texts, each record kept twice (store-file.js, store-copy.js), with a
 // witness in localStorage of how many there were. Why twice: a browser that is killed has been seen to come up with an
 // empty IndexedDB and no error. An append is answered when the file is on disk, or, without a file, the database.
+import { OneWriter } from './one-writer.js';
 import { DatabaseCopy } from './store-copy.js';
 import { FileCopy } from './store-file.js';
 import { LONGEST_RECORD } from './record.js';
 
 const STREAM_NAME = /^[a-z0-9][a-z0-9._-]{0,99}$/;
-const LONGEST_WAIT_FOR_LOCK_MS = 6000;  // a slow phone closes the page before this one slowly, too
 
 /** The records of both copies by sequence number, and what each copy lacks. Where the two differ at one number, the
  *  file's record stays there and the other comes at the end: nothing is dropped. */
@@ -47,29 +47,44 @@ const witness = {
   },
 };
 
-// Holds the stream for this page as long as it lives. False: another page has it.
-function lock(stream) {
-  if (!navigator.locks) return Promise.resolve(true);
-  return new Promise((resolve) => {
-    const patience = new AbortController();
-    setTimeout(() => patience.abort(), LONGEST_WAIT_FOR_LOCK_MS);
-    navigator.locks.request(`trowelbell.${stream}`, { signal: patience.signal }, () => {
-      resolve(true);
-      return new Promise(() => {});
-    }).catch(() => resolve(false));
-  });
-}
-
 export class Store {
   constructor() {
     this.file = new FileCopy();
     this.copy = new DatabaseCopy();
-    this.streams = new Map();  // name -> { mine, file, copy, last, count, writing }
+    this.streams = new Map();  // name -> { file, copy, last, count, writing }
     this.opening = new Map();  // name -> what open() will answer
+    this.writer = new OneWriter((here) => {
+      if (!here) this.letGo();
+      this.listener?.writesHere(here);
+    });
+    this.others = globalThis.BroadcastChannel ? new BroadcastChannel('trowelbell.store') : null;
+    if (this.others) this.others.onmessage = ({ data }) => {
+      if (!this.writer.here && this.opening.has(data)) this.listener?.written(data);
+    };
   }
 
-  /** {records: [text], file, copy, lost}: what is stored, which copies can be used, and how many records that were
-   *  once acknowledged are in neither. A page that finds the stream open in another page may only read it. */
+  /** `writesHere(here)`: as OneWriter tells. `written(stream)`: another page has written to a stream that is open here. */
+  listen(listener) { this.listener = listener; }
+
+  /** Whether this page writes. */
+  async writes() {
+    await this.writer.first;
+    return this.writer.here;
+  }
+
+  writeHere() { this.writer.take(); }
+
+  // Another page writes from now on, and needs the files.
+  letGo() {
+    for (const [stream, state] of this.streams) {
+      state.file = state.copy = false;
+      this.file.close(stream).catch(() => {});
+    }
+  }
+
+  /** {records: [text], file, copy, lost, wiped}: what is stored, which copies can be used, how many records that were
+   *  once acknowledged are in neither, and whether the database came back empty though the file or the witness knows of
+   *  records. A page that does not write reads the second copy. */
   open(stream) {
     const answer = this.readBoth(stream);
     this.opening.set(stream, answer);
@@ -77,27 +92,29 @@ export class Store {
   }
 
   async readBoth(stream) {
-    if (!STREAM_NAME.test(stream)) return { records: [], file: false, copy: false, lost: 0 };
+    if (!STREAM_NAME.test(stream)) return { records: [], file: false, copy: false, lost: 0, wiped: false };
     const before = this.streams.get(stream);
     await before?.writing;
-    const mine = before?.mine || await lock(stream);
+    const here = await this.writes();
     const [file, copy] = await Promise.all([
-      mine ? this.file.open(stream).catch(() => null) : null,
+      here ? this.file.open(stream).catch(() => null) : null,
       this.copy.open(stream).catch(() => null),
     ]);
     const { records, fileLacks, copyLacks } = unite(file ?? [], copy ?? []);
     const seen = witness.read(stream);
-    const lost = Math.max(0, seen.count - records.length);
+    // Who only looks may be a step behind.
+    const lost = here ? Math.max(0, seen.count - records.length) : 0;
+    const wiped = this.copy.isNew && copy?.length === 0 && Math.max(seen.count, records.length) > 0;
     const state = {
-      mine, file: file !== null, copy: mine && copy !== null, writing: undefined,
+      file: file !== null, copy: here && copy !== null, writing: undefined,
       last: Math.max(seen.last, before?.last ?? 0, records.at(-1)?.seq ?? 0),
       count: Math.max(seen.count, records.length),
     };
     this.streams.set(stream, state);
     if (state.file && fileLacks.length) await this.file.append(stream, fileLacks).catch(() => { state.file = false; });
     if (state.copy && copyLacks.length) await this.copy.repair(stream, copyLacks).catch(() => { state.copy = false; });
-    if (mine && records.length) witness.write(stream, state);
-    return { records: records.map(({ text }) => text), file: state.file, copy: state.copy, lost };
+    if (here && records.length) witness.write(stream, state);
+    return { records: records.map(({ text }) => text), file: state.file, copy: state.copy, lost, wiped };
   }
 
   /** True when the record is on disk; false when it could be written nowhere. */
@@ -115,6 +132,7 @@ export class Store {
     }
     ++state.count;
     witness.write(stream, state);
+    state.writing.then(() => this.others?.postMessage(stream));
     return true;
   }
 }

@@ -1,16 +1,14 @@
 // Keeps the page on the phone, so that it opens without a network. All its files are one revision, listed when the page
 // is built (wasm/stage.mjs): {revision, files: [{path, sha256: the first digits}]}. They are fetched all or not at all.
+import { sha256 } from './net.js';
+import { sendOutbox } from './sync.js';
+
 const { revision, files } = __PRECACHE__;
 
 const PREFIX = 'trowelbell-';
 const CACHE = PREFIX + revision;
 const home = new URL('./', registration.scope);
 const kept = new Set(files.map(({ path }) => new URL(path, home).href));
-
-async function sha256(bytes) {
-  const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-  return Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('');
-}
 
 // Past the browser's own cache, which may hold the file of another revision.
 async function keep(cache, { path, sha256: expected }) {
@@ -44,12 +42,22 @@ async function answer(request, url) {
   return await cache.match(url, { ignoreSearch: true }) ?? fetch(request);
 }
 
+// A newer version waits until no page is left that has this one (the browser's own rule), so that nothing changes in the
+// middle of a visit.
 addEventListener('install', (event) => event.waitUntil(install()));
 addEventListener('activate', (event) => event.waitUntil(activate()));
 
-// The page asks for this before it opens anything (offline.js).
-addEventListener('message', ({ data }) => {
-  if (data === 'take over') skipWaiting();
+// A page that is seen sends by itself and keeps to its pauses. One in the background may be frozen: it hears of what was
+// sent, sends the same again and records the answer.
+async function sendWhatWaits() {
+  const pages = await clients.matchAll({ type: 'window' });
+  if (pages.some(({ visibilityState }) => visibilityState === 'visible')) return;
+  await sendOutbox();
+  for (const page of pages) page.postMessage('send');
+}
+
+addEventListener('sync', (event) => {
+  if (event.tag === 'trowelbell-outbox') event.waitUntil(sendWhatWaits());
 });
 
 addEventListener('fetch', (event) => {

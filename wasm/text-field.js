@@ -18,6 +18,8 @@ export class TextField {
   constructor(node, type) {
     this.element = document.createElement(node.lines > 1 ? 'textarea' : 'input');
     this.element.autocomplete = 'off';
+    // Short fields take first names: some browsers send what they check elsewhere.
+    this.element.spellcheck = node.lines > 1;
     this.element.enterKeyHint = node.lines > 1 ? 'enter' : 'done';
     this.composing = false;
     this.element.addEventListener('compositionstart', () => { this.composing = true; });

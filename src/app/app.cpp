@@ -5,6 +5,7 @@
 
 #include "app/app_state.h"
 #include "app/screens/screens.h"
+#include "core/journal_file.h"
 
 namespace trowelbell {
 namespace {
@@ -20,6 +21,8 @@ std::int64_t until_next_tick(const AppState& app) {
   std::int64_t wait = app.practice ? step : step - app.now % step;
   if (const std::int64_t due = app.sender.due(); due >= 0)
     wait = std::min(wait, std::max<std::int64_t>(due - app.real_now, 0));
+  if (const std::int64_t due = app.codes.due(); due >= 0 && app.panel == Panel::codes)
+    wait = std::min(wait, due - app.ui.now());
   return std::max<std::int64_t>(wait, 20);
 }
 
@@ -42,6 +45,12 @@ void draw_screen(AppState& app) {
       return draw_uneven(app);
     case Panel::sheet:
       return draw_sheet(app);
+    case Panel::names:
+      return draw_names(app);
+    case Panel::elsewhere:
+      return draw_elsewhere(app);
+    case Panel::codes:
+      return draw_codes(app);
     case Panel::none:
     case Panel::card:
       break;
@@ -129,6 +138,7 @@ void App::open(std::string_view fragment) {
   state_->library.open();
   state_->host.open_stream(Settings::kStream);
   state_->host.open_stream(Sender::kStream);
+  state_->host.open_names();
 }
 
 void App::open_link(std::string_view fragment) {
@@ -140,6 +150,7 @@ std::int64_t App::frame(const Viewport& viewport, const Fonts& fonts) {
   app.read_clock();
   join_lesson(app);
   app.sender.step(app.real_now);
+  app.wipe_due_names();
 
   app.ui.begin({.viewport = viewport,
                 .fonts = fonts,
@@ -167,7 +178,9 @@ std::int64_t App::frame(const Viewport& viewport, const Fonts& fonts) {
     app.host.set_page(title, app.words().tag(), app.dark());
   }
   announce(app);
-  const bool live = app.ready() && app.visit->state().phase == Phase::running;
+  // A camera needs the screen on as well.
+  const bool live =
+      app.ready() && (app.visit->state().phase == Phase::running || app.panel == Panel::codes);
   if (live != app.awake) app.host.keep_awake(app.awake = live);
   return app.ui.animating() ? 0 : until_next_tick(app);
 }
@@ -210,35 +223,22 @@ void App::stream_opened(std::string_view stream, std::vector<std::string> record
                         StreamHealth health) {
   AppState& app = *state_;
   if (health.lost > 0) app.notify("notice.records_lost", std::to_string(health.lost));
-  if (!health.file && !health.copy) app.notify("notice.no_store");
+  if (!health.file && !health.copy && !app.elsewhere) app.notify("notice.no_store");
   if (stream == Settings::kStream) {
-    for (const std::string& record : records) {
-      Problems problems;
-      if (const auto document = parse_json(record, {4096, 4}, problems))
-        app.settings.apply(*document);
-    }
-    if (app.settings.device.empty()) app.set({{"device", app.host.random_hex(16)}});
-    app.settings_loaded = true;
-    app.open_fragment(std::string(app.fragment));
-    if (!app.visit && !app.settings.visit.empty()) {
-      Brief last;
-      last.visit = app.settings.visit;
-      app.open_brief(std::move(last), false);
-    }
+    app.take_settings(records);
   } else if (stream == Sender::kStream) {
     app.sender.load(records);
     app.sender.hurry();
-  } else if (app.visit && stream == app.visit->stream()) {
-    const std::size_t unread = app.visit->load(records, app.brief_is_new);
-    if (unread > 0) app.notify("notice.records_unread", std::to_string(unread));
-    if (!app.visit->loaded()) return app.visit.reset();
-    app.library.want_lesson(app.visit->brief().lesson);
-    const auto events = app.visit->journal().events();
-    app.clock.not_before(app.visit->journal().last_at());
-    const bool begun = std::any_of(events.begin(), events.end(),
-                                   [](const Event& event) { return event.kind == "start"; });
-    if (begun) app.screen = Screen::lesson;
+  } else if (const auto& visit = app.kept_visit(); visit && stream == visit->stream()) {
+    app.take_visit(records);
   }
+}
+
+void App::writes_here(bool here) {
+  AppState& app = *state_;
+  app.elsewhere = !here;
+  app.sender.pause(app.elsewhere);
+  if (here && app.panel == Panel::elsewhere) app.close_panel();
 }
 
 void App::appended(std::int64_t token, bool ok) {
@@ -249,6 +249,16 @@ void App::appended(std::int64_t token, bool ok) {
   app.writes.erase(found);
   if (!ok) app.notify("notice.not_stored");
   then(ok);
+}
+
+void App::names_opened(std::string text) {
+  AppState& app = *state_;
+  app.names.load(text, app.read_clock());
+  app.keep_names();  // what was too old is gone
+}
+
+void App::storage_told(StorageUse use) {
+  state_->storage = use;
 }
 
 void App::fetched(std::string_view path, bool ok, std::string text) {
@@ -264,6 +274,10 @@ void App::sent(const SendResult& result) {
 void App::file_opened(std::string text) {
   AppState& app = *state_;
   Problems problems;
+  if (const auto document = parse_json(text, kJournalLimits, problems);
+      document && is_journal_file(*document))
+    return app.join_journal(*document);
+  problems.clear();
   auto brief = brief_from_text(text, problems);
   if (brief) {
     app.open_brief(std::move(*brief), true);

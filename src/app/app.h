@@ -58,7 +58,10 @@ class App final : public HostListener {
 
   void stream_opened(std::string_view stream, std::vector<std::string> records,
                      StreamHealth health) override;
+  void writes_here(bool here) override;
   void appended(std::int64_t token, bool ok) override;
+  void names_opened(std::string text) override;
+  void storage_told(StorageUse use) override;
   void fetched(std::string_view path, bool ok, std::string text) override;
   void sent(const SendResult& result) override;
   void file_opened(std::string text) override;

@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <cstdlib>
 
+#include "core/journal_file.h"
 #include "core/report.h"
 
 namespace trowelbell {
@@ -34,6 +35,7 @@ bool AppState::dark() const {
 Write AppState::writer() {
   return
       [this](const std::string& stream, const std::string& record, std::function<void(bool)> then) {
+        if (elsewhere) return then(false);
         const std::int64_t token = next_token++;
         writes[token] = std::move(then);
         host.append(stream, record, token);
@@ -93,6 +95,9 @@ void AppState::show_visit(std::shared_ptr<Visit> shown) {
   screen = Screen::brief;
   panel = Panel::none;
   note_open = false;
+  names_allowed = false;
+  storage.reset();
+  if (visit) host.ask_storage();
   taker.clear();
   staffing_for.clear();
   walked_from = walked_to = 0;
@@ -112,13 +117,53 @@ void AppState::open_brief(Brief brief, bool is_new) {
   host.open_stream(visit->stream());
 }
 
+void AppState::take_settings(const std::vector<std::string>& records) {
+  for (const std::string& record : records) {
+    Problems problems;
+    if (const auto document = parse_json(record, {4096, 4}, problems)) settings.apply(*document);
+  }
+  const auto& open = kept_visit();
+  if (settings_loaded) {
+    if (open && !elsewhere && settings.visit != open->brief().visit)
+      set({{"open", open->brief().visit}});
+    return;
+  }
+  if (settings.device.empty()) set({{"device", host.random_hex(16)}});
+  settings_loaded = true;
+  open_fragment(std::string(fragment));
+  if (!visit && !settings.visit.empty()) {
+    Brief last;
+    last.visit = settings.visit;
+    open_brief(std::move(last), false);
+  }
+}
+
+void AppState::take_visit(const std::vector<std::string>& records) {
+  auto& open = kept_visit();
+  const bool again = open->loaded();
+  // Made anew, so that nothing stays that another page has not kept.
+  if (again) open = std::make_shared<Visit>(open->brief(), settings.device, writer());
+  const std::size_t unread = open->load(records, brief_is_new);
+  if (unread > 0) notify("notice.records_unread", std::to_string(unread));
+  if (!open->loaded()) return open.reset();
+  library.want_lesson(open->brief().lesson);
+  const auto events = open->journal().events();
+  clock.not_before(open->journal().last_at());
+  const bool begun = std::any_of(events.begin(), events.end(),
+                                 [](const Event& event) { return event.kind == "start"; });
+  if (begun && !again) screen = Screen::lesson;
+}
+
 bool AppState::ready() const {
   return visit && visit->loaded() && visit->lesson() != nullptr && library.care() != nullptr &&
          !words().tag().empty();
 }
 
 AppState::MadeReport AppState::make_revision() {
-  const std::int64_t revision = visit->record(read_clock(), "report");
+  return made_report(visit->record(read_clock(), "report"));
+}
+
+AppState::MadeReport AppState::made_report(std::int64_t revision) const {
   // Made of everything known at this moment, the tap itself included. The plan it compares with is
   // that of the brief's class and team, in English pages, so that the command line makes the same
   // bytes from brief and journal.
@@ -137,7 +182,13 @@ bool AppState::forward() {
   return true;
 }
 
+bool AppState::may_write() {
+  if (elsewhere && !practice) open_panel(Panel::elsewhere);
+  return !elsewhere || practice;
+}
+
 void AppState::send_report() {
+  if (!may_write()) return;
   const MadeReport made = make_revision();
   sender.enqueue(visit->brief().visit, visit->brief().key, settings.device, made.revision,
                  made.body, now);
@@ -154,17 +205,71 @@ const OutboxEntry* AppState::newest_report() const {
 }
 
 void AppState::save_report() {
-  host.save_file("report-" + visit->brief().visit + ".json", "application/json",
-                 make_revision().body);
+  if (!may_write()) return;
+  host.save_file("report-" + visit->brief().visit + ".json", "application/json", report_in_hand());
+}
+
+std::string AppState::report_in_hand() {
+  keep_note();
+  const auto events = visit->journal().events();
+  const bool made =
+      !events.empty() && events.back().kind == "report" && events.back().device == settings.device;
+  return made ? made_report(events.back().seq).body : make_revision().body;
+}
+
+void AppState::keep_note() {
+  if (note_open && note != visit->state().note) record("note", {{"text", note}});
+}
+
+void AppState::save_report(const OutboxEntry& entry) {
+  host.save_file("report-" + entry.visit + ".json", "application/json", entry.body);
+}
+
+bool AppState::names_too_late() const {
+  const auto entries = sender.outbox().entries();
+  return std::any_of(entries.begin(), entries.end(), [this](const OutboxEntry* entry) {
+    return entry->visit == visit->brief().visit && entry->delivery == Delivery::received;
+  });
+}
+
+void AppState::set_name(int place, std::string_view name) {
+  if (!may_write()) return;
+  names.set(visit->brief().visit, place, name, real_now);
+  keep_names();
+}
+
+void AppState::wipe_names(std::string_view of_visit) {
+  if (!may_write() || !names.wipe(of_visit)) return;
+  names_allowed = false;
+  keep_names();
+}
+
+void AppState::wipe_due_names() {
+  if (names.empty() || elsewhere) return;
+  bool went = names.wipe_old(real_now);
+  for (const OutboxEntry* entry : sender.outbox().entries()) {
+    if (entry->delivery == Delivery::received && names.wipe(entry->visit)) went = true;
+  }
+  if (went) keep_names();
 }
 
 std::string AppState::journal_file() const {
-  Json events = Json::array();
-  for (const Event& event : visit->journal().events()) events.push_back(event_json(event));
-  return dump_json({{"format", "trowelbell.journal"},
-                    {"version", 1},
-                    {"visit", visit->brief().visit},
-                    {"events", std::move(events)}});
+  return dump_json(journal_file_json(visit->brief().visit, visit->journal().events()));
+}
+
+void AppState::join_journal(const Json& document) {
+  if (!ready() || practice) return notify("notice.journal_alone");
+  if (!may_write()) return;
+  Problems problems;
+  const JournalFile file = read_journal_file(document, problems);
+  if (problems.empty()) {
+    if (file.visit != visit->brief().visit) return notify("notice.other_visit");
+    check_joining(file, read_clock(), problems);
+  }
+  if (!problems.empty()) return notify_unread("notice.bad_journal", problems);
+  const bool fresh = visit->join(
+      file.events, [this](std::size_t count) { notify("notice.joined", std::to_string(count)); });
+  if (!fresh) notify("notice.nothing_new");
 }
 
 std::string clock_text(std::int64_t seconds) {

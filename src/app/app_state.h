@@ -3,7 +3,9 @@
 
 #include "app/app.h"
 #include "app/library.h"
+#include "app/names.h"
 #include "app/practice.h"
+#include "app/report_codes.h"
 #include "app/sender.h"
 #include "app/settings.h"
 #include "app/visit.h"
@@ -15,7 +17,20 @@ namespace trowelbell {
 enum class Screen { brief, lesson, room, care, handover, report };
 
 // A part of a screen that lies over it; the back gesture leaves it.
-enum class Panel { none, plan, hold, big, card, sheet, outlook, packing, uneven };
+enum class Panel {
+  none,
+  plan,
+  hold,
+  big,
+  card,
+  sheet,
+  outlook,
+  packing,
+  uneven,
+  names,
+  codes,
+  elsewhere
+};
 
 // One line at the top of the screen that stays until it is closed: what went wrong and what to do.
 struct Notice {
@@ -31,6 +46,7 @@ struct AppState {
   Library library;
   Settings settings;
   Sender sender;
+  Names names;
   std::shared_ptr<Visit> visit;
   std::optional<Practice> practice;
   // Asked for by a tap, done once the frame is drawn: what would pull the visit out from under the
@@ -47,8 +63,12 @@ struct AppState {
   std::string taker;                 // chosen on Hand-over while the kits do not add up
   std::string note;                  // being typed, not yet recorded
   bool note_open = false;
+  ReportCodes codes;  // on screen, for the coordinator's camera
   std::vector<Notice> notices;
 
+  bool elsewhere = false;             // another page of this phone writes; this one only shows
+  bool names_allowed = false;         // said so on this opening
+  std::optional<StorageUse> storage;  // as the phone told last
   bool settings_loaded = false;
   bool brief_is_new = false;  // the open visit's brief came by a link or a file just now
   std::string fragment;       // of the link to open once the settings are here
@@ -81,11 +101,14 @@ struct AppState {
     return now = practice ? practice->now(host.monotonic_ms()) : real_now;
   }
 
-  // Taps.
+  // Taps. Where another page writes, they ask whether to go on here instead.
   void record(std::string_view kind, Json data = Json::object()) {
-    visit->record(read_clock(), kind, std::move(data));
+    if (may_write()) visit->record(read_clock(), kind, std::move(data));
   }
-  void undo() { visit->undo(read_clock()); }
+  void undo() {
+    if (may_write()) visit->undo(read_clock());
+  }
+  bool may_write();
   void go(Screen to);
   void open_panel(Panel to);
   void close_panel();
@@ -100,11 +123,29 @@ struct AppState {
   // Puts it on screen, from its Brief.
   void show_visit(std::shared_ptr<Visit> shown);
   bool ready() const;
+  // What the store has; once more after another page has written.
+  void take_settings(const std::vector<std::string>& records);
+  void take_visit(const std::vector<std::string>& records);
+  // The open visit, not a practice of it.
+  std::shared_ptr<Visit>& kept_visit() { return practice ? practice->before : visit; }
   // A report of everything recorded so far, as a new revision: to the outbox, or as a file.
   void send_report();
   const OutboxEntry* newest_report() const;  // of this visit; nullptr before the first
   void save_report();
+  void save_report(const OutboxEntry& entry);  // its exact bytes
+  // Its bytes, for every way but sending: those of the newest revision where nothing came after it.
+  std::string report_in_hand();
+  void keep_note();  // what is typed in the note's field, where that is not recorded yet
   std::string journal_file() const;
+  // A journal file of another phone on this visit: its events become part of it.
+  void join_journal(const Json& document);
+
+  // First names of places of the open visit.
+  bool names_too_late() const;  // a report was received: they would go at once
+  void set_name(int place, std::string_view name);
+  void wipe_names(std::string_view of_visit);
+  void wipe_due_names();
+  void keep_names() { host.keep_names(names.text()); }
 
   Write writer();
 
@@ -118,6 +159,7 @@ struct AppState {
     std::string body;
   };
   MadeReport make_revision();
+  MadeReport made_report(std::int64_t revision) const;
 };
 
 // "9:31", "2:40", "-0:15": minutes and seconds.

@@ -30,7 +30,7 @@ void Sender::sent(const SendResult& result, std::int64_t now) {
 }
 
 void Sender::step(std::int64_t now) {
-  const OutboxEntry* entry = outbox_.next(now);
+  const OutboxEntry* entry = paused_ ? nullptr : outbox_.next(now);
   if (entry != nullptr) host_.send(report_path(*entry), entry->key, entry->body);
 }
 

@@ -22,9 +22,11 @@ class Sender {
   // Sends what is due.
   void step(std::int64_t now);
   void hurry() { outbox_.hurry(); }
+  // Another page of this phone sends.
+  void pause(bool paused) { paused_ = paused; }
 
   const Outbox& outbox() const { return outbox_; }
-  std::int64_t due() const { return outbox_.due(); }
+  std::int64_t due() const { return paused_ ? -1 : outbox_.due(); }
 
  private:
   void keep(const Json& record);
@@ -32,6 +34,7 @@ class Sender {
   Host& host_;
   Write write_;
   Outbox outbox_;
+  bool paused_ = false;
 };
 
 }  // namespace trowelbell

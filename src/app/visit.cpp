@@ -55,6 +55,29 @@ std::int64_t Visit::record(std::int64_t now, std::string_view kind, Json data) {
   return seq;
 }
 
+bool Visit::join(std::span<const Event> events, const std::function<void(std::size_t)>& done) {
+  std::vector<const Event*> fresh;
+  for (const Event& event : events) {
+    const Event* known = journal_.find(event.device, event.seq);
+    if (known == nullptr || event < *known) fresh.push_back(&event);
+  }
+  if (fresh.empty() || journal_.events().size() + fresh.size() > kMostEvents) return false;
+  joining_ += fresh.size();
+  for (const Event* event : fresh) {
+    journal_.merge(*event);
+    write_(stream(), dump_json({{"event", event_json(*event)}}),
+           [held = weak_from_this(), done, count = fresh.size()](bool ok) {
+             const auto visit = held.lock();
+             if (!visit) return;
+             if (!ok) visit->store_failed_ = true;
+             if (--visit->joining_ > 0) return;
+             visit->refold();
+             done(count);
+           });
+  }
+  return true;
+}
+
 void Visit::undo(std::int64_t now) {
   const Event* last = journal_.undoable();
   if (last == nullptr) return;
@@ -78,7 +101,7 @@ void Visit::set_lesson(const Lesson* lesson, const Story* story, std::string_vie
 }
 
 void Visit::refold() {
-  if (lesson_ == nullptr || story_ == nullptr) return;
+  if (lesson_ == nullptr || story_ == nullptr || joining_ > 0) return;
   state_ = fold(brief_, *lesson_, shown());
   const HeadCount count = state_.head_count();
   // Until the head count is taken, plan for everyone.

@@ -32,6 +32,9 @@ class Visit : public std::enable_shared_from_this<Visit> {
   // One tap: an event, shown once it is durable. Returns its sequence number.
   std::int64_t record(std::int64_t now, std::string_view kind, Json data = Json::object());
   void undo(std::int64_t now);
+  // Events of another phone, or of a saved copy. They are shown together, once all are durable;
+  // then `done` is told how many were new. False where none is, or they would be too many.
+  bool join(std::span<const Event> events, const std::function<void(std::size_t)>& done);
   bool can_undo() const { return journal_.undoable() != nullptr; }
   const Journal& journal() const { return journal_; }
   // The events that are durable, or that the store gave up on.
@@ -56,6 +59,7 @@ class Visit : public std::enable_shared_from_this<Visit> {
   Journal journal_;
   Write write_;
   std::set<std::int64_t> pending_;  // sequence numbers not yet durable
+  std::size_t joining_ = 0;         // events of join() not yet durable
   bool loaded_ = false;
   bool store_failed_ = false;
   const Lesson* lesson_ = nullptr;

@@ -166,7 +166,7 @@ void add_pace(CLI::App& app, const Streams& streams, Status& status) {
       ->type_name("LANGUAGE")
       ->check(CLI::IsMember({"en", "es"}));
   command
-      ->add_option("--journal", options->journal,
+      ->add_option("--journal", options->journals,
                    "What has happened so far; later events are not looked at")
       ->type_name("FILE");
   command->add_option("--at", options->at, "The time on the school's clock: HH:MM or HH:MM:SS")

@@ -113,13 +113,18 @@ void add_report(CLI::App& app, const Streams& streams, Status& status) {
   CLI::App* command =
       app.add_subcommand("report", "Makes the visit report from a brief and a journal");
   add_brief_options(*command, *options);
-  command->add_option("--journal", options->journal, "The visit's journal, as saved on the phone")
+  command
+      ->add_option("--journal", options->journals,
+                   "The visit's journal, as saved on the phone; of several phones give\n"
+                   "each, and they become one report")
       ->type_name("FILE")
       ->required();
   command->footer(
       "With --json it writes the very bytes that the phone sends (no line end after them).\n\n"
       "Example: read a report whose phone never found a signal\n"
-      "  trowelbell report --brief maple-12.brief.json --journal maple-12.journal.json");
+      "  trowelbell report --brief maple-12.brief.json --journal maple-12.journal.json\n\n"
+      "Example: two phones recorded the visit, and neither has the other's taps\n"
+      "  trowelbell report --brief maple-12.brief.json --journal lead.json --journal aide.json");
   command->callback([options, &streams, &status] { status = report(*options, streams); });
 }
 

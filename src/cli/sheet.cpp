@@ -83,7 +83,7 @@ void add_sheet(CLI::App& app, const Streams& streams, Status& status) {
   CLI::App* command = app.add_subcommand("sheet", "Writes the sheet that stays with the teacher");
   add_brief_options(*command, *options);
   command
-      ->add_option("--journal", options->journal,
+      ->add_option("--journal", options->journals,
                    "What happened: adds the kits left for absent children and the steps left out")
       ->type_name("FILE");
   command

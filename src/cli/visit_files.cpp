@@ -1,6 +1,7 @@
 #include "cli/visit_files.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <ostream>
 
 #include "cli/content_folder.h"
@@ -12,17 +13,16 @@ namespace trowelbell {
 
 namespace {
 
-// The file's events through a Journal, which puts them in order and takes each once.
-std::optional<std::vector<Event>> load_events(const std::string& name, const Brief& brief,
-                                              const Streams& streams) {
+// Puts the file's events into the journal, which orders them and takes each once.
+bool join_events(const std::string& name, const Brief& brief, const Streams& streams,
+                 Journal& journal) {
   Problems problems;
-  Journal journal("");
   if (const auto text = read_text(name, kJournalLimits.bytes, streams.in, problems)) {
     if (const auto document = parse_json(*text, kJournalLimits, problems)) {
       const JournalFile file = read_journal_file(*document, problems);
       if (problems.empty() && file.visit != brief.visit) {
         problems.push_back({"/visit", "is \"" + file.visit + "\", but the brief is for \"" +
-                                          brief.visit + "\"; give the two files of one visit"});
+                                          brief.visit + "\"; give the files of one visit"});
       }
       for (const Event& event : file.events) {
         journal.merge(event);
@@ -30,10 +30,7 @@ std::optional<std::vector<Event>> load_events(const std::string& name, const Bri
     }
   }
   write_problems(streams.err, name, problems);
-  if (!problems.empty()) {
-    return std::nullopt;
-  }
-  return std::vector<Event>(journal.events().begin(), journal.events().end());
+  return problems.empty();
 }
 
 Content load_told(const std::filesystem::path& folder, const Streams& streams) {
@@ -96,7 +93,9 @@ std::optional<VisitFiles> read_visit_files(const VisitOptions& options, const St
     streams.err << kNoContent;
     return std::nullopt;
   }
-  if (options.brief == "-" && options.journal == "-") {
+  if (std::count(options.journals.begin(), options.journals.end(), "-") +
+          (options.brief == "-" ? 1 : 0) >
+      1) {
     streams.err << "trowelbell: only one of --brief and --journal can be standard input\n";
     return std::nullopt;
   }
@@ -107,13 +106,13 @@ std::optional<VisitFiles> read_visit_files(const VisitOptions& options, const St
     return std::nullopt;
   }
   files.brief = std::move(*brief);
-  if (!options.journal.empty()) {
-    auto events = load_events(options.journal, files.brief, streams);
-    if (!events) {
+  Journal journal("");
+  for (const std::string& name : options.journals) {
+    if (!join_events(name, files.brief, streams, journal)) {
       return std::nullopt;
     }
-    files.events = std::move(*events);
   }
+  files.events.assign(journal.events().begin(), journal.events().end());
   Content content = load_told(*folder, streams);
   if (content.lessons.find(files.brief.lesson) == content.lessons.end()) {
     write_problems(streams.err, "the brief", check_references(files.brief, content));

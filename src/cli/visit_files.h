@@ -18,7 +18,7 @@ namespace trowelbell {
 
 struct VisitOptions {
   std::string brief;
-  std::string journal;  // "": nothing has happened yet
+  std::vector<std::string> journals;  // of the phones on the visit; none: nothing has happened yet
   std::string content;
   std::string language = "en";
   bool json = false;

@@ -2,6 +2,7 @@
 
 #include "answers.h"
 #include "authority.h"
+#include "hand_intake.h"
 #include "negotiation.h"
 #include "visit_list.h"
 
@@ -10,6 +11,7 @@ namespace {
 
 constexpr std::string_view kReadMethods = "GET, HEAD, OPTIONS";
 constexpr std::string_view kReportMethods = "PUT, OPTIONS";
+constexpr std::string_view kHandMethods = "POST, OPTIONS";
 
 Response options_answer(std::string_view allow) {
   Response response;
@@ -45,24 +47,47 @@ Response read(const Request& request, const Route& route, Service& service) {
   return latest_answer(request, route, service);
 }
 
+bool is_by_hand(const Route& route) {
+  return route.endpoint == Endpoint::by_hand || route.endpoint == Endpoint::parts ||
+         route.endpoint == Endpoint::picture;
+}
+
+Decision take_by_hand(const Request& request, const Route& route, Service& service) {
+  if (!bearer_matches(request.authorization, service.coordinator_key_digest))
+    return coordinator_key_answer();
+  if (route.endpoint == Endpoint::parts) return parts_answer(request);
+  if (route.endpoint == Endpoint::picture) return picture_answer(request, route.query);
+  return take_report_by_hand(request, service.archive, service.now_ms());
+}
+
 }  // namespace
 
 Decision decide(const Request& request, const Route& route, Service& service) {
   if (request.method == "OPTIONS" && request.target == "*")
-    return options_answer("GET, HEAD, OPTIONS, PUT");
+    return options_answer("GET, HEAD, OPTIONS, POST, PUT");
   if (route.endpoint == Endpoint::unknown) return not_found_answer();
   const bool report = route.endpoint == Endpoint::report;
-  const std::string_view methods = report ? kReportMethods : kReadMethods;
+  const bool by_hand = is_by_hand(route);
+  const std::string_view methods = report ? kReportMethods : by_hand ? kHandMethods : kReadMethods;
   if (request.method == "OPTIONS") return options_answer(methods);
   if (report) {
     if (request.method != "PUT") return not_allowed_answer(methods);
     return take_report(request, route, service.archive, service.now_ms());
+  }
+  if (by_hand) {
+    if (request.method != "POST") return not_allowed_answer(methods);
+    return take_by_hand(request, route, service);
   }
   const bool head = request.method == "HEAD";
   if (!head && request.method != "GET") return not_allowed_answer(methods);
   Response response = read(request, route, service);
   response.head = head;
   return response;
+}
+
+bool may_be_long(std::string_view authorization, const Route& route, const Service& service) {
+  return (route.endpoint == Endpoint::parts || route.endpoint == Endpoint::picture) &&
+         bearer_matches(authorization, service.coordinator_key_digest);
 }
 
 }  // namespace trowelbell::collector

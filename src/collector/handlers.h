@@ -23,4 +23,8 @@ struct Service {
 
 Decision decide(const Request& request, const Route& route, Service& service);
 
+// Whether a request with this Authorization field may have a body as long as a picture: only the
+// coordinator's, and only where pictures and texts are taken in.
+bool may_be_long(std::string_view authorization, const Route& route, const Service& service);
+
 }  // namespace trowelbell::collector

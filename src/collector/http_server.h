@@ -20,10 +20,11 @@ namespace trowelbell::collector {
 struct HttpLimits {
   std::uint32_t header_bytes = 8 * 1024;
   std::uint64_t body_bytes = 64 * 1024;
-  std::size_t connections = 512;              // above that: 503 and good-bye
-  std::chrono::milliseconds request{10'000};  // from the wait for a request to its last byte
-  std::chrono::milliseconds answer{60'000};   // to the last byte a slow phone takes
-  std::chrono::milliseconds farewell{3'000};  // for requests under way when stopping
+  std::uint64_t long_body_bytes = 4 * 1024 * 1024;  // where may_be_long() says so
+  std::size_t connections = 512;                    // above that: 503 and good-bye
+  std::chrono::milliseconds request{10'000};        // from the wait for a request to its last byte
+  std::chrono::milliseconds answer{60'000};         // to the last byte a slow phone takes
+  std::chrono::milliseconds farewell{3'000};        // for requests under way when stopping
 };
 
 class Session;

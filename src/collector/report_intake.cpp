@@ -50,16 +50,10 @@ Json list_facts(const ReportFacts& facts, std::int64_t received_at) {
           {"taken_by", facts.taken_by}};
 }
 
-}  // namespace
-
-Decision take_report(const Request& request, const Route& route, Archive& archive,
-                     std::int64_t now_ms) {
-  // An unknown visit is compared with a digest that no key has, and so costs the same time.
-  const Digest key_digest = archive.key_digest(route.visit).value_or(Digest{});
-  if (!bearer_matches(request.authorization, key_digest)) return unauthorized_answer();
+// What is in a report in order, or why it is refused.
+std::variant<Response, ReportFacts> read_body(const Request& request, const Route* address) {
   if (!is_json_type(request.content_type) || !request.content_encoding.empty())
     return unsupported_answer();
-
   Problems problems;
   const std::optional<Json> document = parse_json(request.body, kReportLimits, problems);
   if (!document)
@@ -67,14 +61,17 @@ Decision take_report(const Request& request, const Route& route, Archive& archiv
                           "The report " +
                               (problems.empty() ? "is not JSON" : problems.front().what) +
                               ". Nothing was stored. Send it again.");
-  const ReportFacts facts = read_report(*document, problems);
-  if (problems.empty()) check_address(facts, route, problems);
+  ReportFacts facts = read_report(*document, problems);
+  if (problems.empty() && address != nullptr) check_address(facts, *address, problems);
   if (!problems.empty()) return invalid_report_answer(problems);
+  return facts;
+}
 
+NewReport new_report(const Request& request, const ReportFacts& facts, std::int64_t now_ms) {
   NewReport report;
-  report.visit = route.visit;
-  report.device = route.device;
-  report.revision = route.revision;
+  report.visit = facts.visit;
+  report.device = facts.device;
+  report.revision = facts.revision;
   report.body = request.body;
   report.digest = hex(sha256(request.body));
   report.received_at = now_ms;
@@ -83,6 +80,29 @@ Decision take_report(const Request& request, const Route& route, Archive& archiv
                  facts.kits.given,      all_mishaps(facts),     facts.adult_minutes};
   report.only_if_absent = names_etag(request.if_none_match, "*");
   return report;
+}
+
+}  // namespace
+
+Decision take_report(const Request& request, const Route& route, Archive& archive,
+                     std::int64_t now_ms) {
+  // An unknown visit is compared with a digest that no key has, and so costs the same time.
+  const Digest key_digest = archive.key_digest(route.visit).value_or(Digest{});
+  if (!bearer_matches(request.authorization, key_digest)) return unauthorized_answer();
+  auto body = read_body(request, &route);
+  if (auto* refusal = std::get_if<Response>(&body)) return std::move(*refusal);
+  return new_report(request, std::get<ReportFacts>(body), now_ms);
+}
+
+Decision take_report_by_hand(const Request& request, Archive& archive, std::int64_t now_ms) {
+  auto body = read_body(request, nullptr);
+  if (auto* refusal = std::get_if<Response>(&body)) return std::move(*refusal);
+  const auto& facts = std::get<ReportFacts>(body);
+  if (!archive.key_digest(facts.visit))
+    return problem_answer(404, "no-visit", "The visit of this report is not known here",
+                          "Nothing was stored. Start the collector with the brief of the visit " +
+                              facts.visit + ", or give the report to the collector that has it.");
+  return new_report(request, facts, now_ms);
 }
 
 Response report_answer(const NewReport& report, const Outcome& outcome) {

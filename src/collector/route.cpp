@@ -62,6 +62,15 @@ void find_endpoint(Route& route) {
   } else if (parts.size() == 2 && parts[1] == "visits") {
     route.endpoint = Endpoint::visits;
     route.pattern = "/v1/visits";
+  } else if (parts.size() == 2 && parts[1] == "reports") {
+    route.endpoint = Endpoint::by_hand;
+    route.pattern = "/v1/reports";
+  } else if (parts.size() == 2 && parts[1] == "parts") {
+    route.endpoint = Endpoint::parts;
+    route.pattern = "/v1/parts";
+  } else if (parts.size() == 2 && parts[1] == "picture") {
+    route.endpoint = Endpoint::picture;
+    route.pattern = "/v1/picture";
   } else if (parts.size() >= 5 && parts[1] == "visits" && is_id(parts[2]) &&
              parts[3] == "reports") {
     route.visit = parts[2];

@@ -7,7 +7,17 @@
 
 namespace trowelbell::collector {
 
-enum class Endpoint { health, visits, latest_report, report, site, unknown };
+enum class Endpoint {
+  health,
+  visits,
+  latest_report,
+  report,
+  by_hand,
+  parts,
+  picture,
+  site,
+  unknown
+};
 
 struct Route {
   Endpoint endpoint = Endpoint::unknown;

@@ -93,7 +93,7 @@ void Session::cut() {
 void Session::read_header() {
   parser_.emplace();
   parser_->header_limit(server_.limits_.header_bytes);
-  parser_->body_limit(server_.limits_.body_bytes);
+  parser_->body_limit(server_.limits_.long_body_bytes);
   method_.clear();
   pattern_ = "-";
   waiting_ = true;
@@ -109,7 +109,22 @@ void Session::read_header() {
                           });
 }
 
+// Whether the body may come, now that the header tells who asks for what. Sets its limit.
+bool Session::limit_body() {
+  const auto& header = parser_->get();
+  const Route route = find_route(std::string(header.target()));
+  if (may_be_long(joined(header, http::field::authorization), route, server_.service_)) {
+    stream_.expires_after(server_.limits_.answer);  // a picture may take its time
+    return true;
+  }
+  const auto length = parser_->content_length();
+  if (length && *length > server_.limits_.body_bytes) return false;
+  if (!parser_->is_done()) parser_->body_limit(server_.limits_.body_bytes);
+  return true;
+}
+
 void Session::read_body() {
+  if (!limit_body()) return refuse(http::error::body_limit);
   const auto& header = parser_->get();
   if (!parser_->is_done() && header.version() >= 11 &&
       beast::iequals(header[http::field::expect], "100-continue")) {

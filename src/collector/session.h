@@ -32,6 +32,7 @@ class Session : public std::enable_shared_from_this<Session> {
   using Message = boost::beast::http::response<boost::beast::http::span_body<const char>>;
 
   void read_header();
+  bool limit_body();
   void read_body();
   void refuse(Error error);
   void handle();

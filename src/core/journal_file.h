@@ -13,7 +13,12 @@ struct JournalFile {
   std::vector<Event> events;  // 0..kMostEvents, as they stand in the file
 };
 
+bool is_journal_file(const Json& document);  // by its format alone
 JournalFile read_journal_file(const Json& document, Problems& problems);
+// Whether the file's events can join those of an open visit: they are numbered as a phone numbers
+// them (1..kMostEvents), and none lies more than a day after `now` (ms since 1970 UTC), since every
+// later tap is stamped after the latest event known.
+void check_joining(const JournalFile& file, std::int64_t now, Problems& problems);
 Json journal_file_json(std::string_view visit, std::span<const Event> events);
 
 }  // namespace trowelbell

@@ -21,16 +21,29 @@ struct StreamHealth {
   std::int64_t lost = 0;  // records that the witness remembers and neither copy has
 };
 
+// What the phone says about the space this app takes.
+struct StorageUse {
+  std::int64_t bytes = -1;  // -1: it does not tell
+  bool persistent = false;  // it has promised not to clear it by itself
+};
+
 enum class Buzz { step_end, five_minutes, two_minutes };
 
 class HostListener {
  public:
   virtual ~HostListener() = default;
-  // Records of a stream in the order they were appended (union of both copies).
+  // Records of a stream in the order they were appended (union of both copies). Comes again, with
+  // all of them, when another page has written or this one takes over from it.
   virtual void stream_opened(std::string_view stream, std::vector<std::string> records,
                              StreamHealth health) = 0;
+  // Whether this page writes to the phone's store. Another one may have it open: then what it
+  // records comes as further stream_opened, and nothing is appended here.
+  virtual void writes_here(bool here) = 0;
   // The record is on disk (ok), or could not be written anywhere (the visit goes on in memory).
   virtual void appended(std::int64_t token, bool ok) = 0;
+  // The text last kept with keep_names; "" for none.
+  virtual void names_opened(std::string text) = 0;
+  virtual void storage_told(StorageUse use) = 0;
   // A file of the app (content); `ok` false: could not be had.
   virtual void fetched(std::string_view path, bool ok, std::string text) = 0;
   virtual void sent(const SendResult& result) = 0;
@@ -50,6 +63,15 @@ class Host {
   // before `appended`.
   virtual void open_stream(std::string_view stream) = 0;
   virtual void append(std::string_view stream, std::string_view record, std::int64_t token) = 0;
+
+  // The one file for first names: no stream, no second copy, gone when `text` is empty.
+  virtual void open_names() = 0;
+  virtual void keep_names(std::string_view text) = 0;
+  // Answered by storage_told.
+  virtual void ask_storage() = 0;
+  // Writes to the store from now on, in place of the page that does. Answered by writes_here and,
+  // for each open stream, by stream_opened.
+  virtual void write_here() = 0;
 
   virtual void fetch(std::string_view path) = 0;
   // One PUT to the collector this page came from. Answered by sent(), always.

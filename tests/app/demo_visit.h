@@ -44,6 +44,10 @@ struct DemoPhone {
     screen.pump(app, 6);
   }
   bool tap(std::string_view id) { return screen.tap(app, id); }
+  void type(std::string_view id, std::string_view text) {
+    app.type(id, text);
+    screen.pump(app);
+  }
   std::string name(std::string_view id) const {
     const auto node = screen.find_id(id);
     return node ? node->name : "";

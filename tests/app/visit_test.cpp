@@ -92,7 +92,8 @@ TEST_CASE("a whole visit by its nodes: what was tapped is what is sent") {
   CHECK(facts.mishaps.at("spill") == 1);
   CHECK(facts.taken_by == "teacher");
   CHECK(facts.began_at == demo_brief().start_ms());
-  const auto receipt = phone.screen.find_id("report.sent." + std::to_string(facts.revision));
+  const auto receipt =
+      phone.screen.find_id("report.sent.demo-room." + std::to_string(facts.revision));
   REQUIRE(receipt);
   CHECK(receipt->name == "Received at 09:50");
 }

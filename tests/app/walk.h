@@ -60,6 +60,16 @@ inline void walk_tabs(DemoPhone& phone, const Look& look) {
   look(phone);
   REQUIRE(phone.tap("room.others"));
   look(phone);
+  REQUIRE(phone.tap("room.names"));
+  look(phone);
+  REQUIRE(phone.tap("names.allowed"));
+  phone.type("names.place.1", "Juniper");
+  phone.type("names.place.2", "Maximiliano");
+  phone.type("names.place.3", "Ana");
+  look(phone);
+  phone.app.back();
+  phone.screen.pump(phone.app);
+  look(phone);
   REQUIRE(phone.tap("tab.care"));
   look(phone);
   REQUIRE(phone.tap("care.card.spill"));
@@ -74,8 +84,20 @@ inline void walk_tabs(DemoPhone& phone, const Look& look) {
   look(phone);
   REQUIRE(phone.tap("tab.report"));
   look(phone);
+  look_into(phone, "report.codes", look);
   REQUIRE(phone.tap("report.send"));
   look(phone);
+}
+
+// Another page of the phone takes the store, and this one takes it back.
+inline void walk_elsewhere(DemoPhone& phone, const Look& look) {
+  phone.app.writes_here(false);
+  REQUIRE(phone.tap("tab.room"));
+  look(phone);
+  REQUIRE(phone.tap("room.place.1"));
+  look(phone);
+  REQUIRE(phone.tap("elsewhere.here"));
+  REQUIRE(phone.tap("tab.lesson"));
 }
 
 // A practice from Brief, to its report and back.
@@ -106,7 +128,7 @@ inline void walk_visit(DemoPhone& phone, const Brief& brief, int text, int taps,
   walk_brief(phone, look);
   walk_lesson(phone, taps, look);
   walk_tabs(phone, look);
-  REQUIRE(phone.tap("tab.lesson"));
+  walk_elsewhere(phone, look);
   walk_practice(phone, look);
 }
 

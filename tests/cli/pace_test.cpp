@@ -106,7 +106,7 @@ TEST_CASE("what pace does not take") {
   other["visit"] = "another-visit";
   const Result wrong = visit.pace("09:05", {"--journal", visit.folder.write("other.json", other)});
   CHECK(wrong.status == 1);
-  CHECK(has(wrong.err, "give the two files of one visit"));
+  CHECK(has(wrong.err, "give the files of one visit"));
   Json no_lesson = demo_brief();
   no_lesson["lesson"] = "gone";
   const Result gone = run({"pace", "--brief", visit.folder.write("b.json", no_lesson), "--at",

@@ -4,6 +4,8 @@
 
 #include <set>
 
+#include "core/report_digest.h"
+
 namespace trowelbell::collector {
 
 TEST_CASE("SHA-256 gives the digests that NIST publishes with FIPS 180-4") {
@@ -13,6 +15,15 @@ TEST_CASE("SHA-256 gives the digests that NIST publishes with FIPS 180-4") {
         "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
   // NIST CAVP, SHA256ShortMsg.rsp, Len = 0.
   CHECK(hex(sha256("")) == "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
+}
+
+TEST_CASE("the page's own SHA-256 is libsodium's, at every length around a block") {
+  std::string bytes;
+  for (int length = 0; length < 300; ++length) {
+    CAPTURE(length);
+    CHECK(report_digest(bytes) == hex(sha256(bytes)));
+    bytes += static_cast<char>(length * 7);
+  }
 }
 
 TEST_CASE("two digests are the same only where every byte is") {

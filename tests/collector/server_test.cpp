@@ -125,6 +125,26 @@ TEST_CASE("what is not HTTP in order is refused") {
   }
 }
 
+TEST_CASE("only the coordinator may send a picture, which is longer") {
+  OpenHouse house;
+  const std::string pixels(1'000'000, '\xC0');
+  const auto ask = [&](const std::string& target, const std::string& key,
+                       const std::string& pixels_sent) {
+    Connection connection(house.server.port());
+    return connection.ask("POST " + target + " HTTP/1.1\r\nHost: a\r\nAuthorization: Bearer " +
+                          key + "\r\nContent-Type: application/octet-stream\r\nContent-Length: " +
+                          std::to_string(pixels_sent.size()) + "\r\n\r\n" + pixels_sent);
+  };
+  const std::string picture = "/v1/picture?width=1000&height=1000";
+  const auto read = ask(picture, kCoordinatorKey, pixels);
+  REQUIRE(read);
+  CHECK(read->status == 200);
+  CHECK(read->body == "{\"texts\":[]}");
+  CHECK(ask(picture, kKey, pixels)->status == 413);
+  CHECK(ask("/v1/reports", kCoordinatorKey, pixels)->status == 413);
+  CHECK(ask(picture, kCoordinatorKey, std::string(5'000'000, 'x'))->status == 413);
+}
+
 TEST_CASE("a body over 64 KiB gets its 413, however it comes") {
   OpenHouse house;
   const std::string head = "PUT " + report_path("fern-k1") + " HTTP/1.1\r\nHost: here\r\n";

@@ -68,6 +68,10 @@ class Phone final : public Host {
   std::string random_hex(std::size_t digits) override;
   void open_stream(std::string_view) override {}
   void append(std::string_view stream, std::string_view record, std::int64_t token) override;
+  void open_names() override {}
+  void keep_names(std::string_view) override {}
+  void ask_storage() override {}
+  void write_here() override {}
   void fetch(std::string_view) override {}
   void send(std::string_view path, std::string_view bearer, std::string_view body) override;
   void show_nodes(std::span<const Node>, std::string_view) override {}

@@ -10,8 +10,8 @@ import { chromium } from 'playwright-core';
 
 export const root = fileURLToPath(new URL('../..', import.meta.url));
 
-// No GPU, no network, no first-run pages. WebGL 2 is drawn by SwiftShader.
-const flags = [
+/** No GPU, no network, no first-run pages. WebGL 2 is drawn by SwiftShader. */
+export const flags = [
   '--no-sandbox', '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader',
   '--ignore-gpu-blocklist', '--disable-quic', '--no-first-run', '--disable-background-networking',
   '--disable-component-update', '--disable-sync',

@@ -1,13 +1,6 @@
 // The phone's store (wasm/store.js) in a real browser: what was acknowledged is there again, whichever copy is lost.
 import assert from 'node:assert/strict';
-import { spawn } from 'node:child_process';
-import { once } from 'node:events';
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
-import { setTimeout as sleep } from 'node:timers/promises';
-import { chromium } from 'playwright-core';
 import { openPhone } from './browser.mjs';
 import { serveGlue } from './glue-server.mjs';
 
@@ -31,31 +24,6 @@ const texts = (count) => Array.from({ length: count }, (_, i) => `record ${i + 1
 async function reopened(count = 0, target = page, there = address) {
   await target.goto(there);
   return target.evaluate(openAndAppend, count);
-}
-
-// Chromium on a profile, in a group of processes of its own so that all of it can be killed at once.
-async function openKillable(profile) {
-  await rm(join(profile, 'DevToolsActivePort'), { force: true });
-  const child = spawn(process.env.CHROMIUM ?? '/usr/bin/chromium', [
-    '--headless=new', '--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking',
-    '--disable-component-update', '--disable-sync', '--remote-debugging-port=0', `--user-data-dir=${profile}`, 'about:blank',
-  ], { detached: true, stdio: 'ignore' });
-  const gone = once(child, 'exit');
-  for (let tries = 0; tries < 300; ++tries) {
-    const [devtools] = (await readFile(join(profile, 'DevToolsActivePort'), 'utf8').catch(() => '')).split('\n');
-    if (devtools) {
-      const browser = await chromium.connectOverCDP(`http://127.0.0.1:${devtools}`);
-      const kill = async () => {
-        process.kill(-child.pid, 'SIGKILL');
-        await gone;
-        await browser.close().catch(() => {});
-      };
-      return { page: await browser.contexts()[0].newPage(), kill };
-    }
-    await sleep(50);
-  }
-  process.kill(-child.pid, 'SIGKILL');
-  throw new Error('Chromium did not start');
 }
 
 // Faults, done to the disk while no page has the store open.
@@ -143,7 +111,7 @@ describe('the store', () => {
     assert.deepEqual(first.answers, Array(20).fill(true));
     assert.deepEqual(first.records, []);
     const second = await reopened();
-    assert.deepEqual(second, { records: texts(20), file: true, copy: true, lost: 0, answers: [] });
+    assert.deepEqual(second, { records: texts(20), file: true, copy: true, lost: 0, wiped: false, answers: [] });
   });
 
   for (const [wiped, kept] of [['wipeFile', 'wipeDatabase'], ['wipeDatabase', 'wipeFile']]) {
@@ -216,14 +184,14 @@ describe('the store', () => {
     await page.addInitScript(() => Object.defineProperty(window, 'indexedDB', { value: undefined }));
     await page.route('**/store-worker.js', (route) => route.abort());
     const without = await reopened(1);
-    assert.deepEqual(without, { records: [], file: false, copy: false, lost: 0, answers: [false] });
+    assert.deepEqual(without, { records: [], file: false, copy: false, lost: 0, wiped: false, answers: [false] });
   });
 
   test('a second page may read and not write, and harms nothing', async () => {
     await reopened(3);
     const second = await phone.context.newPage();
     const reading = await reopened(1, second);
-    assert.deepEqual(reading, { records: texts(3), file: false, copy: false, lost: 0, answers: [false] });
+    assert.deepEqual(reading, { records: texts(3), file: false, copy: false, lost: 0, wiped: false, answers: [false] });
     assert.deepEqual(await page.evaluate(() => store.append('visit-a', 'record 4 ñ')), true);
     await page.close();
     page = second;
@@ -240,7 +208,7 @@ describe('the store', () => {
       await store.append('visit-a', 'record 6 ñ');
       return opened;
     });
-    assert.deepEqual(again, { records: texts(5), file: true, copy: true, lost: 0 });
+    assert.deepEqual(again, { records: texts(5), file: true, copy: true, lost: 0, wiped: false });
     assert.deepEqual((await reopened()).records, texts(6));
   });
 
@@ -275,40 +243,6 @@ describe('the store', () => {
     assert.deepEqual(united[0].records.map(({ text }) => text), ['a', 'b', 'c', 'x']);
     assert.deepEqual(united[0].copyLacks, [{ seq: 2, text: 'b' }, { seq: 4, text: 'x' }]);
     assert.deepEqual(united[1].records, united[0].records);
-  });
-
-  // The browser's process ends in the middle of writing, as when a phone's battery does. Its own profile and process.
-  it('a killed browser has every record that was acknowledged', async () => {
-    const profile = await mkdtemp(join(tmpdir(), 'trowelbell-killed-'));
-    const there = glue.url(`test-${++origins}`);
-    let acknowledged = 0;
-    const withBrowser = async (run) => {
-      const victim = await openKillable(profile);
-      try {
-        return await run(victim.page);
-      } finally {
-        await victim.kill();
-      }
-    };
-    for (let round = 0; round < 3; ++round) {
-      await withBrowser(async (target) => {
-        const opened = await reopened(0, target, there);
-        assert.ok(opened.records.length >= acknowledged, `${opened.records.length} of ${acknowledged}`);
-        assert.equal(opened.lost, 0);
-        acknowledged = opened.records.length;
-        await target.exposeFunction('acknowledge', (n) => { acknowledged = n; });
-        target.evaluate(async (from) => {
-          for (let n = from; ; ++n) if (await store.append('visit-a', `record ${n + 1} ñ`)) acknowledge(n + 1);
-        }, acknowledged).catch(() => {});
-        const wanted = acknowledged + 20 + 17 * round;
-        while (acknowledged < wanted) await sleep(2);
-      });
-    }
-    const last = await withBrowser((target) => reopened(0, target, there));
-    await rm(profile, { recursive: true, force: true });
-    assert.ok(last.records.length >= acknowledged);
-    assert.deepEqual(last.records, texts(last.records.length));
-    assert.equal(last.lost, 0);
   });
 
   test('appends are answered soon (figures only)', async (t) => {

@@ -88,6 +88,13 @@ export async function* tour(s, { language = 'en', text = 0 } = {}) {
   await press(page, 'room.others', 'kits.one_each');
   await press(page, 'kits.one_each', 'kits.rest');
   yield 'room';
+  await press(page, 'room.names', 'names.allowed');
+  await press(page, 'names.allowed', 'names.place.1');
+  await page.locator('#mirror [data-node="names.place.3"]').fill('Juniper');
+  await page.locator('#mirror [data-node="names.wipe"]').waitFor({ state: 'attached' });
+  yield 'names';
+  await press(page, 'panel.back', 'room.title');
+  yield 'room-named';
   await press(page, 'tab.lesson', 'lesson.title');
   await playTo(page, 'story', language);
   yield 'story';
@@ -111,6 +118,9 @@ export async function* tour(s, { language = 'en', text = 0 } = {}) {
   await press(page, 'panel.back', 'handover.to_report');
   await press(page, 'handover.to_report', 'report.title');
   yield 'report';
+  await press(page, 'report.codes', 'codes.code');
+  yield 'codes';
+  await press(page, 'panel.back', 'report.send');
   await press(page, 'report.send');
   await page.locator('#mirror [data-node^="report.sent."][data-node$=".words"]').waitFor({ state: 'attached' });
   await s.lead.received(language);

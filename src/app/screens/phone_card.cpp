@@ -33,6 +33,19 @@ void draw_choices(AppState& app, std::string_view id, std::string_view title,
   ui.gap(14);
 }
 
+// What is stored here, how much it is, and how long the phone keeps it.
+std::string kept_words(const AppState& app) {
+  const auto taps = static_cast<std::int64_t>(app.visit->journal().events().size());
+  const auto reports = static_cast<std::int64_t>(app.sender.outbox().entries().size());
+  std::string words = app.say("phone.kept", {{"count", n(taps)}, {"reports", n(reports)}});
+  if (!app.storage) return words;
+  if (app.storage->bytes >= 0) {
+    const std::int64_t tenths = (app.storage->bytes * 10 + 999'999) / 1'000'000;
+    words += " " + app.say("phone.kept.size", {{"size", n(tenths / 10) + "." + n(tenths % 10)}});
+  }
+  return words + " " + app.say(app.storage->persistent ? "phone.kept.long" : "phone.kept.short");
+}
+
 }  // namespace
 
 void draw_phone(AppState& app) {
@@ -69,10 +82,7 @@ void draw_phone(AppState& app) {
                [&](std::size_t i) {
                  app.set({{"hand", i == 0 ? "left" : "right"}});
                });
-  ui.paragraph(
-      "phone.kept", Type::small, ui.colors().ink_soft,
-      app.say("phone.kept",
-              {{"count", n(static_cast<std::int64_t>(app.visit->journal().events().size()))}}));
+  ui.paragraph("phone.kept", Type::small, ui.colors().ink_soft, kept_words(app));
   ui.gap(8);
   if (!app.practice) draw_practice_entry(app, "phone.practice");
   if (ui.wide_button("phone.file", {app.say("phone.file"), "", "file"}, ButtonLook::plain))

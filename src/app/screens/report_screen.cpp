@@ -90,7 +90,7 @@ void draw_note(AppState& app) {
 void draw_delivery(AppState& app, const OutboxEntry& entry) {
   Ui& ui = app.ui;
   const Palette& colors = ui.colors();
-  const std::string id = "report.sent." + n(entry.revision);
+  const std::string id = "report.sent." + entry.visit + "." + n(entry.revision);
   struct Looks {
     std::string_view sign;
     Color color;
@@ -105,7 +105,29 @@ void draw_delivery(AppState& app, const OutboxEntry& entry) {
     const bool received = entry.delivery == Delivery::received;
     ui.paragraph(id + ".words", received ? Type::small : Type::body,
                  received ? colors.ink_soft : colors.ink, delivery_detail(app, entry));
+    // It can always be carried another way.
+    if (!received &&
+        ui.wide_button(id + ".save", {app.say("report.save_this"), "", "file"}, ButtonLook::plain))
+      app.save_report(entry);
   }
+}
+
+// The others in the outbox: earlier ones of this visit, and those of other visits.
+void draw_earlier(AppState& app, const OutboxEntry* newest) {
+  Ui& ui = app.ui;
+  auto entries = app.sender.outbox().entries();
+  std::erase(entries, newest);
+  if (entries.empty()) return;
+  ui.begin_card();
+  ui.heading("report.earlier", 2, app.say("report.earlier"));
+  for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry) {
+    const std::string id = (*entry)->visit + "." + n((*entry)->revision);
+    ui.paragraph("report.of." + id, Type::small, ui.colors().ink_soft,
+                 app.say("report.of", {{"visit", (*entry)->visit}, {"n", n((*entry)->revision)}}));
+    draw_delivery(app, **entry);
+    ui.gap(8);
+  }
+  ui.end_card();
 }
 
 void draw_send(AppState& app, bool begun) {
@@ -114,8 +136,7 @@ void draw_send(AppState& app, bool begun) {
   if (!go_bar(app.ui, "report.send", {label, "", "send"}, begun)) return;
   // The note's field is drawn after this bar: what was typed in this frame belongs to the report.
   app.after_frame = [&app] {
-    if (app.note_open && app.note != app.visit->state().note)
-      app.record("note", {{"text", app.note}});
+    app.keep_note();
     app.send_report();
     app.ui.scroll_to_top("report");
   };
@@ -124,12 +145,17 @@ void draw_send(AppState& app, bool begun) {
 void draw_files(AppState& app) {
   Ui& ui = app.ui;
   if (ui.wide_button("report.save", {app.say("report.save"), "", "file"}, ButtonLook::plain)) {
-    app.save_report();
+    app.after_frame = [&app] { app.save_report(); };
   }
+  draw_without_network(app);
   if (ui.wide_button("report.journal", {app.say("report.journal"), "", "file"},
                      ButtonLook::plain)) {
     app.host.save_file("journal-" + app.visit->brief().visit + ".json", "application/json",
                        app.journal_file());
+  }
+  if (ui.wide_button("report.join", {app.say("report.join"), app.say("report.join.words"), "file"},
+                     ButtonLook::plain)) {
+    app.host.pick_file();
   }
 }
 
@@ -164,7 +190,10 @@ void draw_report(AppState& app) {
   }
   draw_summary(app);
   draw_note(app);
-  if (!app.practice) draw_files(app);
+  if (!app.practice) {
+    draw_files(app);
+    draw_earlier(app, newest);
+  }
   ui.end_body();
 }
 

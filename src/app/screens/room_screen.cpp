@@ -34,14 +34,21 @@ void draw_marks(AppState& app) {
   ui.gap(4);
 }
 
+float name_height(const Ui& ui) {
+  return 24 * ui.scale();
+}
+
 void draw_place(AppState& app, int number, Presence is, Rect rect) {
   Ui& ui = app.ui;
   const Palette& colors = ui.colors();
   const std::string id = "room.place." + std::to_string(number);
   const std::string_view now = kPresenceNames[static_cast<std::size_t>(is)];
   Node node{.id = id, .role = Role::button};
-  node.name = app.say("room.place", {{"n", std::to_string(number)},
-                                     {"is", app.say("room.is." + std::string(now))}});
+  const std::string child = app.practice ? "" : app.names.of(app.visit->brief().visit, number);
+  node.name = app.say(child.empty() ? "room.place" : "room.place.named",
+                      {{"n", std::to_string(number)},
+                       {"name", child},
+                       {"is", app.say("room.is." + std::string(now))}});
 
   const ImVec2 a{rect.x, rect.y}, b{rect.right(), rect.bottom()};
   Color words = colors.ink;
@@ -56,15 +63,19 @@ void draw_place(AppState& app, int number, Presence is, Rect rect) {
                       is == Presence::unknown ? 1.5f : 3.0f);
     if (is != Presence::unknown) words = colors.ink_soft;
   }
-  const float half = rect.height * 0.56f;
+  // From above: the number; the name where there is one; the mark where there is one.
   const bool marked = is != Presence::unknown;
-  ui.paint_words({rect.x, rect.y, rect.width, marked ? half : rect.height},
+  const float name = child.empty() ? 0 : name_height(ui);
+  const float mark = marked ? (rect.height - name) * 0.44f : 0;
+  ui.paint_words({rect.x, rect.y, rect.width, rect.height - name - mark},
                  ui.scale() > 1.3f ? Type::strong : Type::large, words, Align::middle,
                  std::to_string(number));
+  const Rect of_name{rect.x + 3, rect.bottom() - name - mark, rect.width - 6, name};
+  if (!child.empty()) ui.paint_words(of_name, Type::tiny, words, Align::middle, child);
   if (is == Presence::present) {
-    ui.icon("check", rect.x + rect.width / 2, rect.y + rect.height * 0.74f, 20, words);
+    ui.icon("check", rect.x + rect.width / 2, rect.bottom() - mark * 0.6f, 20, words);
   } else if (marked) {
-    ui.paint_words({rect.x + 2, rect.y + half, rect.width - 4, half - 4}, Type::tiny, words,
+    ui.paint_words({rect.x + 2, rect.bottom() - mark, rect.width - 4, mark - 4}, Type::tiny, words,
                    Align::middle, app.say("room.short." + std::string(now)));
   }
   if (ui.target(rect, node)) {
@@ -76,7 +87,8 @@ void draw_place(AppState& app, int number, Presence is, Rect rect) {
 void draw_places(AppState& app) {
   Ui& ui = app.ui;
   const auto& places = app.visit->state().places;
-  const float least = std::max(56.0f, 50 * ui.scale());
+  const bool named = !app.practice && app.names.any(app.visit->brief().visit);
+  const float least = named ? 88 * ui.scale() : std::max(56.0f, 50 * ui.scale());
   const int columns = std::clamp(static_cast<int>((ui.body_width() + 8) / (least + 8)), 2, 8);
   ui.emit({.id = "room.places", .role = Role::group, .name = app.say("room.places")}, {});
   const int count = static_cast<int>(places.size());
@@ -84,7 +96,7 @@ void draw_places(AppState& app) {
     const float side = std::min(
         (ui.body_width() - 8 * static_cast<float>(columns - 1)) / static_cast<float>(columns),
         76.0f + 24 * (ui.scale() - 1));
-    const Rect row = ui.strip(side);
+    const Rect row = ui.strip(named ? side + name_height(ui) : side);
     for (int c = 0; c < columns && first + c < count; ++c) {
       draw_place(app, first + c + 1,
                  places[static_cast<std::size_t>(first) + static_cast<std::size_t>(c)],
@@ -143,6 +155,9 @@ void draw_room(AppState& app) {
                Speech::status);
   draw_marks(app);
   draw_places(app);
+  if (!app.practice &&
+      ui.wide_button("room.names", {app.say("room.names"), "", ""}, ButtonLook::plain))
+    app.open_panel(Panel::names);
 
   ui.begin_card();
   ui.heading("room.people", 2, app.say("room.people"));

@@ -14,11 +14,15 @@ void draw_plan(AppState& app);  // every step of the lesson with its time; keep,
 void draw_big(AppState& app);   // Lesson in letters for an arm's length
 void draw_hold(AppState& app);  // why the lesson stands still
 void draw_room(AppState& app);
+void draw_names(AppState& app);  // first names of places, where the school allows them
 void draw_care(AppState& app);
 void draw_handover(AppState& app);
 void draw_uneven(AppState& app);  // the kits do not add up: look again, or hand over all the same
 void draw_sheet(AppState& app);   // what the teacher keeps
 void draw_report(AppState& app);
+void draw_elsewhere(AppState& app);        // another page of this phone writes; go on here?
+void draw_codes(AppState& app);            // the report as QR codes
+void draw_without_network(AppState& app);  // buttons to them, and to the report on paper
 
 // Parts that screens share.
 void draw_notices(AppState& app);  // at the top of a body

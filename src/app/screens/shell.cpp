@@ -72,8 +72,26 @@ void draw_tabs(AppState& app) {
   ui.emit({.id = "tabs.end", .role = Role::group_end}, bar);
 }
 
+void draw_elsewhere(AppState& app) {
+  Ui& ui = app.ui;
+  const bool here = go_bar(ui, "elsewhere.here", {app.say("elsewhere.here"), "", "check"});
+  draw_panel_head(app, app.say("elsewhere.title"));
+  ui.begin_body("elsewhere");
+  ui.paragraph("elsewhere.words", Type::body, ui.colors().ink, app.say("elsewhere.words"));
+  ui.end_body();
+  if (here) app.host.write_here();
+}
+
 void draw_notices(AppState& app) {
   Ui& ui = app.ui;
+  if (app.elsewhere && !app.practice) {
+    const ButtonText here{app.say("elsewhere.here"), "", ""};
+    ui.begin_card();
+    ui.begin_beside(here);
+    ui.marked("elsewhere.now", "care", ui.colors().water, Type::small, app.say("elsewhere.now"));
+    if (ui.end_beside("elsewhere.go", here)) app.host.write_here();
+    ui.end_card();
+  }
   if (app.practice) {
     const ButtonText end{app.say("practice.end"), "", ""};
     ui.begin_card();

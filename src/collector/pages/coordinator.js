@@ -1,5 +1,6 @@
 // The coordinator's page: which reports are in, which are missing, and what they add up to.
 import { fillTexts, formatTime, language, loadTexts, text } from './coordinator_texts.js';
+import { beginIntake } from './coordinator_intake.js';
 import { drawTotals, drawVisits } from './coordinator_table.js';
 
 const KEY = 'coordinator.key';
@@ -19,28 +20,30 @@ function takeKeyFromAddress() {
   return true;
 }
 
-/** What went wrong, as one of the page's own sentences. */
+/** What went wrong, as one of the page's own sentences; `status`: what the collector answered, if it did. */
 class Trouble extends Error {
-  constructor(kind, values) {
+  constructor(kind, status) {
     super(kind);
-    this.sentence = () => text(`coordinator.error.${kind}`, values);
+    this.status = status;
+    this.sentence = () => text(`coordinator.error.${kind}`, { status });
   }
 }
 
-async function ask(path) {
+async function ask(path, options = {}) {
   let response;
   try {
     response = await fetch(path, {
-      headers: { Authorization: `Bearer ${sessionStorage.getItem(KEY)}` },
+      ...options,
+      headers: { ...options.headers, Authorization: `Bearer ${sessionStorage.getItem(KEY)}` },
       cache: 'no-store',
-      signal: AbortSignal.timeout?.(20000),
+      signal: AbortSignal.timeout?.(options.body ? 60000 : 20000),
     });
   } catch {
     throw new Trouble('unreachable');
   }
-  if (response.status === 401) throw new Trouble('key');
-  if (response.status === 503) throw new Trouble('busy');
-  if (!response.ok) throw new Trouble('other', { status: response.status });
+  if (response.status === 401) throw new Trouble('key', 401);
+  if (response.status === 503) throw new Trouble('busy', 503);
+  if (!response.ok) throw new Trouble('other', response.status);
   return response;
 }
 
@@ -118,6 +121,7 @@ part.key.addEventListener('submit', (event) => {
   byId('key').value = '';
   load();
 });
+beginIntake({ ask, stored: () => load(), ready: () => !part.list.hidden });
 addEventListener('hashchange', () => { if (takeKeyFromAddress()) load(); });
 
 takeKeyFromAddress();

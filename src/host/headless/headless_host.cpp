@@ -44,7 +44,25 @@ std::string HeadlessHost::random_hex(std::size_t digits) {
   return hex;
 }
 
+void HeadlessHost::refresh() {
+  for (const std::string& stream : opened_) open_stream(stream);
+}
+
+void HeadlessHost::open_names() {
+  answers_.emplace_back([this](HostListener& listener) { listener.names_opened(store_.names); });
+}
+
+void HeadlessHost::ask_storage() {
+  answers_.emplace_back([this](HostListener& listener) { listener.storage_told(storage); });
+}
+
+void HeadlessHost::write_here() {
+  answers_.emplace_back([](HostListener& listener) { listener.writes_here(true); });
+  refresh();
+}
+
 void HeadlessHost::open_stream(std::string_view stream) {
+  opened_.emplace(stream);
   answers_.emplace_back([this, name = std::string(stream)](HostListener& listener) {
     listener.stream_opened(name, store_.records(name), store_.health(name));
   });

@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <functional>
 #include <random>
+#include <set>
 
 #include "host/headless/memory_store.h"
 
@@ -47,6 +48,8 @@ class HeadlessHost final : public Host {
   void listen(HostListener* listener) { listener_ = listener; }
   // Hands over every answer that waits, and those that come of it.
   void deliver();
+  // Every open stream is handed over once more, as when another page has written to the store.
+  void refresh();
   // Time goes by: both clocks.
   void pass(std::int64_t ms);
   // Someone sets the phone's clock; the monotonic one goes on.
@@ -58,6 +61,7 @@ class HeadlessHost final : public Host {
   bool dark_preferred = false;
   bool still_preferred = false;
   std::string language_preferred = "en-US";
+  StorageUse storage{1'234'567, true};
   std::string picked_file;  // what the person picks; empty: nothing
 
   // What the app asked for. `nodes`: of the last frame that was drawn.
@@ -77,6 +81,10 @@ class HeadlessHost final : public Host {
   std::string random_hex(std::size_t digits) override;
   void open_stream(std::string_view stream) override;
   void append(std::string_view stream, std::string_view record, std::int64_t token) override;
+  void open_names() override;
+  void keep_names(std::string_view text) override { store_.names = text; }
+  void ask_storage() override;
+  void write_here() override;
   void fetch(std::string_view path) override;
   void send(std::string_view path, std::string_view bearer, std::string_view body) override;
   void show_nodes(std::span<const Node> shown, std::string_view language) override;
@@ -98,6 +106,7 @@ class HeadlessHost final : public Host {
   std::filesystem::path content_;
   MemoryStore& store_;
   HostListener* listener_ = nullptr;
+  std::set<std::string, std::less<>> opened_;
   std::deque<Answer> answers_;
   std::deque<Answer> held_;
   std::int64_t wall_ = 1'760'000'000'000;

@@ -19,6 +19,8 @@ class MemoryStore {
   std::size_t acknowledged() const;
   StreamHealth health(std::string_view stream) const;
 
+  std::string names;  // the one file for them
+
   // Faults a test can set.
   bool fails = false;  // every append fails
   bool file = true,

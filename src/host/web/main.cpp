@@ -146,6 +146,22 @@ EMSCRIPTEN_KEEPALIVE void page_stream_opened(const char* stream, const char* rec
   page().pacing.wake();
 }
 
+EMSCRIPTEN_KEEPALIVE void page_names_opened(const char* text) {
+  page().app.names_opened(text);
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_storage_told(double bytes, int persistent) {
+  page().app.storage_told(
+      {.bytes = static_cast<std::int64_t>(bytes), .persistent = persistent != 0});
+  page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_writes_here(int here) {
+  page().app.writes_here(here != 0);
+  page().pacing.wake();
+}
+
 EMSCRIPTEN_KEEPALIVE void page_appended(double token, int ok) {
   page().app.appended(static_cast<std::int64_t>(token), ok != 0);
   page().pacing.wake();

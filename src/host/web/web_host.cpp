@@ -17,6 +17,12 @@ EM_JS(void, js_open_stream, (const char* stream, int length), {
 EM_JS(void, js_append, (const char* stream, int stream_length, const char* record, int length, double token), {
   Module['host']['append'](UTF8ToString(stream, stream_length), UTF8ToString(record, length), token);
 });
+EM_JS(void, js_open_names, (), { Module['host']['open_names'](); });
+EM_JS(void, js_keep_names, (const char* text, int length), {
+  Module['host']['keep_names'](UTF8ToString(text, length));
+});
+EM_JS(void, js_ask_storage, (), { Module['host']['ask_storage'](); });
+EM_JS(void, js_write_here, (), { Module['host']['write_here'](); });
 EM_JS(void, js_fetch, (const char* path, int length), {
   Module['host']['fetch'](UTF8ToString(path, length));
 });
@@ -87,6 +93,19 @@ void WebHost::open_stream(std::string_view stream) {
 
 void WebHost::append(std::string_view stream, std::string_view record, std::int64_t token) {
   js_append(stream.data(), bytes(stream), record.data(), bytes(record), static_cast<double>(token));
+}
+
+void WebHost::open_names() {
+  js_open_names();
+}
+void WebHost::keep_names(std::string_view text) {
+  js_keep_names(text.data(), bytes(text));
+}
+void WebHost::ask_storage() {
+  js_ask_storage();
+}
+void WebHost::write_here() {
+  js_write_here();
 }
 
 void WebHost::fetch(std::string_view path) {

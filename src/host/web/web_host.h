@@ -6,6 +6,9 @@
 // --------------------------------------------+-----------------------------------------------------------------------
 // open_stream(stream)                          | page_stream_opened            wasm/ahead.js, store.js
 // append(stream, record, token)                | page_appended                 wasm/store.js
+// open_names(), keep_names(text)               | page_names_opened             wasm/store-worker.js
+// ask_storage()                                | page_storage_told
+// write_here()                                 | page_writes_here              wasm/store.js
 // fetch(path)                                  | page_fetched                  wasm/ahead.js, net.js
 // send(path, bearer, body)                     | page_sent                     wasm/net.js
 // show_nodes(json, language)                   | the mirror                    wasm/mirror.js,
@@ -32,7 +35,8 @@
 // hides, CSS px page_activate(node), page_focus(node), page_type(node, text) | from the mirror
 // page_back(), page_shown(visible), page_online(), page_open_link(fragment)
 // page_stream_opened(stream, records joined by "\n", count, file, copy, lost)
-// page_appended(token, ok), page_fetched(path, ok, text)
+// page_writes_here(here), page_appended(token, ok), page_fetched(path, ok, text)
+// page_names_opened(text), page_storage_told(bytes or -1, persistent)
 // page_sent(status, body, digest, retry_after_seconds), page_file_opened(text)
 #pragma once
 
@@ -47,6 +51,10 @@ class WebHost final : public Host {
   std::string random_hex(std::size_t digits) override;
   void open_stream(std::string_view stream) override;
   void append(std::string_view stream, std::string_view record, std::int64_t token) override;
+  void open_names() override;
+  void keep_names(std::string_view text) override;
+  void ask_storage() override;
+  void write_here() override;
   void fetch(std::string_view path) override;
   void send(std::string_view path, std::string_view bearer, std::string_view body) override;
   void show_nodes(std::span<const Node> nodes, std::string_view language) override;
