@@ -1,4 +1,5 @@
 // Starts the page: fetches what the first frame needs, all at once, then hands over to C++.
+import { Ahead } from './ahead.js';
 import { createHost } from './host.js';
 import { keepForOffline } from './offline.js';
 import { listen, takeFragment } from './page-events.js';
@@ -13,14 +14,17 @@ function tell(id) {
   for (const words of document.querySelectorAll('#splash > *')) words.hidden = words.id !== id;
 }
 
-async function fetchFace(path, index) {
+async function fetchFace(path) {
   const response = await fetch(path);
   if (!response.ok) throw new Error(`${path}: ${response.status}`);
-  const bytes = await response.arrayBuffer();
-  // The text fields of the mirror are set in the same face.
-  const face = new FontFace('Trowelbell Text', bytes.slice(0), { weight: index === 0 ? '400' : '700' });
-  document.fonts.add(face);
-  return new Uint8Array(bytes);
+  return new Uint8Array(await response.arrayBuffer());
+}
+
+// The text fields of the mirror are set in the same faces.
+function giveFacesToPage(faces) {
+  faces.forEach((bytes, index) => {
+    document.fonts.add(new FontFace('Trowelbell Text', bytes, { weight: index === 0 ? '400' : '700' }));
+  });
 }
 
 async function compile() {
@@ -52,11 +56,16 @@ function reloadOnLostGraphics() {
 
 async function start() {
   if (!globalThis.WebAssembly || !globalThis.WebGL2RenderingContext) return tell('too-old');
-  const store = new Store();  // its worker starts meanwhile
+  const store = new Store();
+  const ahead = new Ahead(store, !location.hash);
   const [fonts, compiled, { default: createTrowelbell }] = await Promise.all([
-    Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'),
+    Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'), ahead.answered(),
   ]);
-  const page = createHost({ fonts, store, firstFrame: () => { document.getElementById('splash').hidden = true; } });
+  const firstFrame = () => {
+    document.getElementById('splash').hidden = true;
+    setTimeout(giveFacesToPage, 0, fonts);
+  };
+  const page = createHost({ fonts, store, ahead, firstFrame });
   const module = await createTrowelbell({
     canvas, host: page.host,
     instantiateWasm(imports, done) {

@@ -2,7 +2,7 @@
 import { Announcer } from './announcer.js';
 import * as device from './device.js';
 import { Mirror } from './mirror.js';
-import { fetchText, put } from './net.js';
+import { put } from './net.js';
 import { sendWhenBack } from './offline.js';
 
 const hasMedia = (query) => matchMedia(query).matches;
@@ -24,8 +24,9 @@ function sleepProofClock() {
   return () => performance.now() + slept;
 }
 
-/** `fonts`: the faces as Uint8Array; `store`: a Store of store.js. `firstFrame` is called when something has been drawn. */
-export function createHost({ fonts, store, firstFrame }) {
+/** `fonts`: the faces as Uint8Array; `store`: a Store of store.js; `ahead`: an Ahead of ahead.js. `firstFrame` is called when
+ *  something has been drawn. */
+export function createHost({ fonts, store, ahead, firstFrame }) {
   let module = null;
   let timer = 0;
 
@@ -67,7 +68,7 @@ export function createHost({ fonts, store, firstFrame }) {
       open.add(stream);
       if (!await store.writes()) call('writes_here', false);
       const nothing = { records: [], file: false, copy: false, lost: 0 };
-      const { records, file, copy, lost } = await store.open(stream).catch(() => nothing);
+      const { records, file, copy, lost } = await ahead.open(stream).catch(() => nothing);
       call('stream_opened', stream, records.join('\n'), records.length, file, copy, lost);
     },
     async append(stream, record, token) {
@@ -92,7 +93,7 @@ export function createHost({ fonts, store, firstFrame }) {
     write_here: () => store.writeHere(),
 
     async fetch(path) {
-      const { ok, text } = await fetchText(path);
+      const { ok, text } = await ahead.fetchText(path);
       call('fetched', path, ok, text);
     },
     async send(path, bearer, body) {

@@ -150,7 +150,9 @@ export class Mirror {
         break;
       default: {
         const text = name && value ? `${name}, ${value}` : name || value;
-        if (element.textContent !== text) element.textContent = text;
+        // The clock's words change each second: new words in the same text cost the browser less than a new text.
+        if (!element.firstChild) element.append(text);
+        else if (element.firstChild.data !== text) element.firstChild.data = text;
       }
     }
     if (node.role === 'toggle') set(element, 'aria-pressed', !!node.checked);

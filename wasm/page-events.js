@@ -52,6 +52,10 @@ export function listen({ call, mirror }) {
     if (fragment) call('open_link', fragment);
   });
 
+  // After SDL2, which listens there as well: what was tapped is taken at once, not in the next frame.
+  document.getElementById('canvas').addEventListener('touchend', () => call('released'));
+  addEventListener('mouseup', () => call('released'));
+
   // SDL2 keeps touches from the browser, so a tap beside a field would leave it its keyboard.
   document.getElementById('canvas').addEventListener('pointerdown', () => document.activeElement?.blur());
 }

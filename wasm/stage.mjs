@@ -20,7 +20,7 @@ const sources = [
   ['build/fonts', /\.ttf$/, 'fonts', true],
   ['assets/icons', /^icon\.svg$/, 'icons', true],
   ['assets/icons', /^(?!icon\.svg$).*\.(svg|png)$/, 'icons', false],  // for home screens, which keep them themselves
-  ['content', /^(?!schema\/|demo\/).*\.json$/, 'content', true],
+  ['content', /^(?!schema\/|demo\/).*\.json$/, 'content', false],  // kept together, below
   ['src/collector/pages', /\.(html|js|css)$/, '', false],
 ];
 
@@ -52,6 +52,8 @@ function gather() {
       add(join(into, name), shortened(name, readFileSync(join(root, folder, name))), kept);
     }
   }
+  const content = [...files].filter(([path]) => path.startsWith('content/')).map(([path, { bytes }]) => [path, bytes.toString()]);
+  add('content.json', Buffer.from(JSON.stringify(Object.fromEntries(content))), true);
   const texts = licences.filter(([, path]) => existsSync(path))
     .map(([name, path]) => `${name}\n${'='.repeat(name.length)}\n\n${readFileSync(path, 'utf8').trim()}\n`);
   add('licences.txt', Buffer.from(texts.join('\n\n')), false);

@@ -146,6 +146,7 @@ void AppState::take_visit(const std::vector<std::string>& records) {
   const std::size_t unread = open->load(records, brief_is_new);
   if (unread > 0) notify("notice.records_unread", std::to_string(unread));
   if (!open->loaded()) return open.reset();
+  library.want_lesson(open->brief().lesson);
   const auto events = open->journal().events();
   clock.not_before(open->journal().last_at());
   const bool begun = std::any_of(events.begin(), events.end(),

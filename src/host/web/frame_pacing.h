@@ -47,6 +47,8 @@ class FramePacing {
     return true;
   }
 
+  bool hidden() const { return hidden_; }
+
   void shown(bool visible) {
     hidden_ = !visible;
     if (visible) {

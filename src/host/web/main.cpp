@@ -36,6 +36,22 @@ bool draw() {
   return true;
 }
 
+// A tap must be on its way to the store at once. Dear ImGui takes the place, the press and the
+// release in frames of their own: these are run now, and what they show is drawn when the page
+// asks.
+void take_tap() {
+  constexpr int kMostFrames = 6;
+  Page& p = page();
+  if (!p.has_screen || p.pacing.hidden()) return;
+  for (int i = 0; i == 0 || (i < kMostFrames && p.screen.input_waits()); ++i) {
+    p.screen.measure(p.viewport);
+    p.screen.begin_frame();
+    p.app.frame(p.viewport, p.screen.fonts());
+    p.screen.drop_frame();
+  }
+  p.pacing.wake();
+}
+
 // Records are texts without newlines, so newlines part them.
 std::vector<std::string> split_records(std::string_view joined, int count) {
   std::vector<std::string> records;
@@ -70,6 +86,10 @@ EMSCRIPTEN_KEEPALIVE void page_timer() {
 }
 EMSCRIPTEN_KEEPALIVE void page_wake() {
   page().pacing.wake();
+}
+
+EMSCRIPTEN_KEEPALIVE void page_released() {
+  trowelbell::take_tap();
 }
 
 EMSCRIPTEN_KEEPALIVE void page_viewport(float top, float right, float bottom, float left,

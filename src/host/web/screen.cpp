@@ -68,6 +68,7 @@ bool Screen::open(void (*woken)()) {
   io.ConfigInputTextCursorBlink = false;  // a blink would draw for ever
   ImGui_ImplSDL2_InitForOpenGL(window_, context);
   ImGui_ImplOpenGL3_Init("#version 300 es");
+  ImGui_ImplOpenGL3_CreateDeviceObjects();  // now, while the page waits for its files
   fonts_ = {add_font(0), add_font(1)};
   SDL_AddEventWatch(on_event, reinterpret_cast<void*>(woken));
   return true;
@@ -105,6 +106,10 @@ void Screen::end_frame(bool dark) {
   glClear(GL_COLOR_BUFFER_BIT);
   ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
   SDL_GL_SwapWindow(window_);
+}
+
+void Screen::drop_frame() {
+  ImGui::EndFrame();
 }
 
 bool Screen::input_waits() const {

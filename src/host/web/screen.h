@@ -21,6 +21,8 @@ class Screen {
   void begin_frame();
   // `dark`: which ground to clear with.
   void end_frame(bool dark);
+  // In place of end_frame: the frame only took input.
+  void drop_frame();
   // Input that Dear ImGui holds back for a later frame.
   bool input_waits() const;
 
