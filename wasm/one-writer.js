@@ -44,7 +44,8 @@ export class OneWriter {
     }).catch(() => {
       if (how.signal?.aborted) return;  // taken, not waited for
       this.become(false);
-      this.wait();
+      // Not at once: a page that is going away is refused again and again, and would never be gone.
+      setTimeout(() => this.wait(), 100);
     });
   }
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
+#include <utility>
 
 #include "core/journal_file.h"
 #include "core/report.h"
@@ -12,6 +13,13 @@ namespace {
 
 // A second tap this soon on the button that goes on is a slip of a hurried thumb.
 constexpr std::int64_t kSlipMs = 400;
+
+// What the app's icon on a home screen offers beside opening it (wasm/app.webmanifest).
+std::optional<Screen> shortcut_of(std::string_view link) {
+  if (link == "#care") return Screen::care;
+  if (link == "#report") return Screen::report;
+  return std::nullopt;
+}
 
 // A language with no texts: its keys show as they are until the real one is here.
 const Language kNoLanguage;
@@ -80,6 +88,12 @@ void AppState::notify_unread(std::string_view key, const Problems& problems) {
 void AppState::open_fragment(std::string_view link) {
   fragment = link;
   if (!settings_loaded || fragment.empty() || fragment == "#") return;
+  shortcut = shortcut_of(fragment);
+  if (shortcut) {
+    fragment.clear();
+    if (ready()) go(*std::exchange(shortcut, std::nullopt));
+    return;
+  }
   Problems problems;
   auto brief = brief_from_fragment(fragment, problems);
   fragment.clear();
@@ -152,6 +166,7 @@ void AppState::take_visit(const std::vector<std::string>& records) {
   const bool begun = std::any_of(events.begin(), events.end(),
                                  [](const Event& event) { return event.kind == "start"; });
   if (begun && !again) screen = Screen::lesson;
+  if (shortcut) screen = *std::exchange(shortcut, std::nullopt);
 }
 
 bool AppState::ready() const {

@@ -70,9 +70,10 @@ struct AppState {
   bool names_allowed = false;         // said so on this opening
   std::optional<StorageUse> storage;  // as the phone told last
   bool settings_loaded = false;
-  bool brief_is_new = false;  // the open visit's brief came by a link or a file just now
-  std::string fragment;       // of the link to open once the settings are here
-  std::string sheet_shown;    // language of the sheet on screen
+  bool brief_is_new = false;       // the open visit's brief came by a link or a file just now
+  std::optional<Screen> shortcut;  // of the home screen, to show once the visit is here
+  std::string fragment;            // of the link to open once the settings are here
+  std::string sheet_shown;         // language of the sheet on screen
   std::map<std::int64_t, std::function<void(bool)>> writes;  // waiting for the store, by token
   std::int64_t next_token = 1;
   SteadyClock clock;

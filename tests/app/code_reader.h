@@ -19,13 +19,15 @@ struct GreyPicture {
          y < std::min<int>(height, static_cast<int>(bottom)); ++y)
       for (int x = std::max(0, static_cast<int>(left));
            x < std::min<int>(width, static_cast<int>(right)); ++x)
-        pixels[static_cast<std::size_t>(y * width + x)] = grey;
+        pixels[static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
+               static_cast<std::size_t>(x)] = grey;
   }
 };
 
 inline GreyPicture grey_picture(int width, int height, unsigned char grey) {
   return {width, height,
-          std::vector<unsigned char>(static_cast<std::size_t>(width * height), grey)};
+          std::vector<unsigned char>(
+              static_cast<std::size_t>(width) * static_cast<std::size_t>(height), grey)};
 }
 
 // The texts of all QR codes in the picture.

@@ -206,6 +206,22 @@ TEST_CASE("a link that cannot be read says so and keeps the visit that is open")
   }
 }
 
+TEST_CASE("a shortcut of the home screen opens its screen, with a visit and without") {
+  MemoryStore store;
+  DemoPhone phone(store);
+  phone.open("#care");
+  CHECK(phone.screen.find_id("opening.file"));
+  phone.app.open_link("#" + brief_fragment(demo_brief()));
+  phone.screen.pump(phone.app, 6);
+  phone.app.open_link("#report");
+  phone.screen.pump(phone.app);
+  CHECK(phone.screen.find_id("report.title"));
+  DemoPhone again(store);
+  again.open("#care");
+  CHECK(again.screen.find_id("care.card.spill"));
+  CHECK_FALSE(again.screen.find_id("notice.notice.bad_link"));
+}
+
 TEST_CASE("undo takes back the last tap and only that") {
   MemoryStore store;
   DemoPhone phone(store);

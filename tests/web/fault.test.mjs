@@ -16,5 +16,6 @@ it('an update or first installation that breaks off leaves what was there, whole
   const counts = await breakUpdates({ kinds: ['gone', 'short'], appEvery: 10 });
   t.diagnostic(JSON.stringify(counts));
   assert.equal(counts.updates, 2);
-  assert.ok(counts.cutInstalls >= 30 && counts.cutUpdates >= 30 && counts.openings > 4);
+  // Two kinds of fault at every file that a phone keeps.
+  assert.ok(counts.cutInstalls >= 20 && counts.cutUpdates >= 20 && counts.openings > 4);
 });

@@ -50,6 +50,16 @@ describe('on a home screen', () => {
     for (const { src, sizes, type } of manifest.icons) if (type === 'image/png') assert.equal(await sizeOf(src), sizes);
   });
 
+  it('its shortcuts open their screens', async () => {
+    const { shortcuts } = JSON.parse((await devtools.send('Page.getAppManifest')).data);
+    assert.equal(shortcuts.length, 2);
+    for (const [i, key] of ['care.title', 'report.title'].entries()) {
+      await s.page.goto('about:blank');
+      await s.page.goto(new URL(shortcuts[i].url, `${s.collector.url}/`).href);
+      await s.lead.seesNode('heading', say(key));
+    }
+  });
+
   it('has the icon that iOS looks for, of the size it wants', async () => {
     const path = await s.page.locator('link[rel=apple-touch-icon]').getAttribute('href');
     assert.equal(await sizeOf(path), '180x180');  // common practice

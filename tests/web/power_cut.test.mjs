@@ -75,9 +75,9 @@ function startWorker(disk, most = () => Infinity) {
 }
 
 const opened = async (worker) => {
-  const { ok, records } = await worker.ask({ kind: 'open' });
+  const { ok, answer } = await worker.ask({ kind: 'open' });
   assert.ok(ok);
-  return Array.from(records, ({ seq, text }) => ({ seq, text }));
+  return Array.from(answer, ({ seq, text }) => ({ seq, text }));
 };
 
 it('what was answered is there after a power cut', async (t) => {

@@ -1,4 +1,6 @@
 // Report: what will be sent, in words; then Send; and what became of it.
+#include <algorithm>
+
 #include "app/screens/screens.h"
 
 namespace trowelbell {
@@ -118,13 +120,14 @@ void draw_earlier(AppState& app, const OutboxEntry* newest) {
   auto entries = app.sender.outbox().entries();
   std::erase(entries, newest);
   if (entries.empty()) return;
+  std::reverse(entries.begin(), entries.end());  // the newest first
   ui.begin_card();
   ui.heading("report.earlier", 2, app.say("report.earlier"));
-  for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry) {
-    const std::string id = (*entry)->visit + "." + n((*entry)->revision);
+  for (const OutboxEntry* entry : entries) {
+    const std::string id = entry->visit + "." + n(entry->revision);
     ui.paragraph("report.of." + id, Type::small, ui.colors().ink_soft,
-                 app.say("report.of", {{"visit", (*entry)->visit}, {"n", n((*entry)->revision)}}));
-    draw_delivery(app, **entry);
+                 app.say("report.of", {{"visit", entry->visit}, {"n", n(entry->revision)}}));
+    draw_delivery(app, *entry);
     ui.gap(8);
   }
   ui.end_card();
