@@ -104,7 +104,7 @@ TEST_CASE("the same file once more has nothing new; one's own file brings back w
 TEST_CASE("files that cannot join say why and change nothing") {
   Team team;
   const Json file = Json::parse(journal_of(team.aide));
-  const auto refused = [&](Json changed, const std::string& key) {
+  const auto refused = [&](const Json& changed, const std::string& key) {
     CAPTURE(key);
     DemoPhone phone(team.lead_store);
     phone.open("");

@@ -2,6 +2,7 @@
 // qrcodegen and read by the collector's ZXing: two libraries without common code.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <set>
 
@@ -66,8 +67,8 @@ Picture photograph(const std::string& text, double module, double degrees) {
       const bool dark = qrcodegen_getModule(code.data(), static_cast<int>(std::floor(u)),
                                             static_cast<int>(std::floor(v)));
       const int light = 150 + 90 * x / side;
-      picture.grey[static_cast<std::size_t>(y * side + x)] =
-          static_cast<char>(dark ? light / 5 : light);
+      picture.grey[static_cast<std::size_t>(y) * static_cast<std::size_t>(side) +
+                   static_cast<std::size_t>(x)] = static_cast<char>(dark ? light / 5 : light);
     }
   }
   return picture;
@@ -147,7 +148,9 @@ TEST_CASE("parts are put together, and what is missing is told") {
   CHECK(some["sets"][0]["missing"][0] == 1);
   CHECK_FALSE(some["sets"][0].contains("report"));
   std::string text = "Part\n";
-  for (auto part = parts.rbegin(); part != parts.rend(); ++part) text += *part + "\n";
+  auto backwards = parts;
+  std::reverse(backwards.begin(), backwards.end());
+  for (const std::string& part : backwards) text += part + "\n";
   const Json all = gathered(house, text + parts[0]);
   CHECK(all["unread"] == 0);
   CHECK(all["newer"] == false);
@@ -186,7 +189,8 @@ TEST_CASE("several codes in one picture are all read") {
   Picture both{std::min(one.width, two.width), one.height + two.height, ""};
   for (const Picture* each : {&one, &two}) {
     for (int y = 0; y < each->height; ++y)
-      both.grey.append(each->grey, static_cast<std::size_t>(y * each->width),
+      both.grey.append(each->grey,
+                       static_cast<std::size_t>(y) * static_cast<std::size_t>(each->width),
                        static_cast<std::size_t>(both.width));
   }
   const auto texts = codes_in_picture(both.grey, both.width, both.height);

@@ -4,12 +4,12 @@
 //
 // C++ asks Module['host'] (wasm/host.js)      | answered by / what for
 // --------------------------------------------+-----------------------------------------------------------------------
-// open_stream(stream)                          | page_stream_opened            wasm/ahead.js, store.js
+// open_stream(stream)                          | page_stream_opened            wasm/ahead.js
 // append(stream, record, token)                | page_appended                 wasm/store.js
 // open_names(), keep_names(text)               | page_names_opened             wasm/store-worker.js
 // ask_storage()                                | page_storage_told
 // write_here()                                 | page_writes_here              wasm/store.js
-// fetch(path)                                  | page_fetched                  wasm/ahead.js, net.js
+// fetch(path)                                  | page_fetched                  wasm/ahead.js
 // send(path, bearer, body)                     | page_sent                     wasm/net.js
 // show_nodes(json, language)                   | the mirror                    wasm/mirror.js,
 // node_text.h announce(text, urgent)                       | the live regions wasm/mirror.js
@@ -30,10 +30,10 @@
 // page_open(fragment)                          | once; 0: this browser cannot draw (no WebGL 2)
 // page_frame(), page_timer()                   | draw now (1: drawn); the timer has run out
 // page_wake()                                  | something about the page changed
-// page_released()                              | a finger or a mouse button was lifted: take the tap now
-// page_viewport(top, right, bottom, left, covered) | safe-area insets and what a soft keyboard
-// hides, CSS px page_activate(node), page_focus(node), page_type(node, text) | from the mirror
-// page_back(), page_shown(visible), page_online(), page_open_link(fragment)
+// page_released()                              | a finger or a mouse button was lifted: take the
+// tap now page_viewport(top, right, bottom, left, covered) | safe-area insets and what a soft
+// keyboard hides, CSS px page_activate(node), page_focus(node), page_type(node, text) | from the
+// mirror page_back(), page_shown(visible), page_online(), page_open_link(fragment)
 // page_stream_opened(stream, records joined by "\n", count, file, copy, lost)
 // page_writes_here(here), page_appended(token, ok), page_fetched(path, ok, text)
 // page_names_opened(text), page_storage_told(bytes or -1, persistent)
