@@ -1,0 +1,58 @@
+// What must not wait: a tap on its way to the store, and what the first frame needs.
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { setUp } from './visit.mjs';
+import { lesson } from './words.mjs';
+
+const [{ text: { en: first } }] = lesson.ready;
+
+describe('at once', () => {
+  let s;
+  const asked = [];
+  before(async () => {
+    s = await setUp({ minutes: 75 });
+    s.page.on('request', (request) => asked.push(new URL(request.url()).pathname));
+  });
+  after(() => s.tearDown());
+
+  it('where the content does not come in one file, it comes file by file', async () => {
+    await s.page.route('**/content.json', (route) => route.abort());
+    await s.lead.open();
+    await s.lead.opened();
+    assert.ok(asked.some((path) => path.startsWith('/content/lessons/')), asked.join(' '));
+    await s.page.unroute('**/content.json');
+  });
+
+  it('the content comes in one file', async () => {
+    asked.length = 0;
+    await s.page.reload();
+    await s.lead.opened();
+    assert.deepEqual(asked.filter((path) => path.startsWith('/content')), ['/content.json']);
+  });
+
+  it('a tap is in the store before anything is drawn', async () => {
+    const { x, y } = await s.lead.place('checkbox', first);
+    await s.lead.settled();
+    await s.page.evaluate(() => {
+      globalThis.drawLater = globalThis.requestAnimationFrame;
+      globalThis.requestAnimationFrame = () => 0;
+    });
+    await s.page.touchscreen.tap(x, y);
+    const kept = await s.page.evaluate(async (stream) => {
+      const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle('streams');
+      const file = await folder.getFileHandle(`${stream}.log`);
+      for (let tries = 0; tries < 50; ++tries) {
+        if ((await (await file.getFile()).text()).includes('"kind":"tick"')) return true;
+        await new Promise((resolve) => { setTimeout(resolve, 50); });
+      }
+      return false;
+    }, `visit-${s.brief.visit}`);
+    assert.ok(kept);
+    assert.equal(await s.lead.node('checkbox', first).isChecked(), false, 'nothing was drawn meanwhile');
+    await s.page.evaluate(() => {
+      globalThis.requestAnimationFrame = globalThis.drawLater;
+      dispatchEvent(new Event('resize'));
+    });
+    assert.deepEqual(s.phone.errors.filter((text) => !text.includes('ERR_FAILED')), []);
+  });
+});
