@@ -110,8 +110,6 @@ void AppState::show_visit(std::shared_ptr<Visit> shown) {
   panel = Panel::none;
   note_open = false;
   names_allowed = false;
-  storage.reset();
-  if (visit) host.ask_storage();
   taker.clear();
   staffing_for.clear();
   walked_from = walked_to = 0;

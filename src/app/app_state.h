@@ -69,6 +69,7 @@ struct AppState {
   bool elsewhere = false;             // another page of this phone writes; this one only shows
   bool names_allowed = false;         // said so on this opening
   std::optional<StorageUse> storage;  // as the phone told last
+  std::int64_t storage_asked = 0;     // when, ms since 1970 UTC
   bool settings_loaded = false;
   bool brief_is_new = false;       // the open visit's brief came by a link or a file just now
   std::optional<Screen> shortcut;  // of the home screen, to show once the visit is here

@@ -33,6 +33,14 @@ void draw_choices(AppState& app, std::string_view id, std::string_view title,
   ui.gap(14);
 }
 
+// The phone counts slowly, and the answer draws again: not at every frame.
+void ask_storage(AppState& app) {
+  constexpr std::int64_t kAgainAfter = 10'000;
+  if (app.real_now - app.storage_asked < kAgainAfter) return;
+  app.storage_asked = app.real_now;
+  app.host.ask_storage();
+}
+
 // What is stored here, how much it is, and how long the phone keeps it.
 std::string kept_words(const AppState& app) {
   const auto taps = static_cast<std::int64_t>(app.visit->journal().events().size());
@@ -82,6 +90,7 @@ void draw_phone(AppState& app) {
                [&](std::size_t i) {
                  app.set({{"hand", i == 0 ? "left" : "right"}});
                });
+  ask_storage(app);
   ui.paragraph("phone.kept", Type::small, ui.colors().ink_soft, kept_words(app));
   ui.gap(8);
   if (!app.practice) draw_practice_entry(app, "phone.practice");
