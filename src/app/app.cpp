@@ -11,14 +11,12 @@ namespace trowelbell {
 namespace {
 
 constexpr std::int64_t kSecond = 1000;
+constexpr std::int64_t kMinute = 60 * kSecond;
 
-// The screens only need the second hand while a lesson is timed; a resting one wakes by the minute.
+// A frame when the minute turns, and when a time that a screen has shown reads differently.
 std::int64_t until_next_tick(const AppState& app) {
-  const bool timed = app.ready() && app.visit->state().phase != Phase::before &&
-                     app.visit->state().phase != Phase::finished && app.screen == Screen::lesson;
-  const std::int64_t step = timed ? kSecond : 60 * kSecond;
-  // A practice runs fast, and is drawn no more often for it.
-  std::int64_t wait = app.practice ? step : step - app.now % step;
+  std::int64_t wait = std::min(kMinute - app.now % kMinute, app.redraw_in * kSecond);
+  if (app.practice) wait /= Practice::kSpeed;
   if (const std::int64_t due = app.sender.due(); due >= 0)
     wait = std::min(wait, std::max<std::int64_t>(due - app.real_now, 0));
   if (const std::int64_t due = app.codes.due(); due >= 0 && app.panel == Panel::codes)
@@ -108,7 +106,7 @@ void announce(AppState& app) {
     if (!first) buzz(app, Buzz::step_end);
   }
   const std::int64_t minutes =
-      (state.bell_at - app.now) / (60 * kSecond) + 1;  // the minute that is running
+      (state.bell_at - app.now) / kMinute + 1;  // the minute that is running
   if (state.bell_at <= app.now) return;
   for (const std::int64_t mark : {5, 2, 1}) {
     if (minutes == mark && app.spoken_minutes != mark) {
@@ -152,6 +150,7 @@ std::int64_t App::frame(const Viewport& viewport, const Fonts& fonts) {
   app.sender.step(app.real_now);
   app.wipe_due_names();
 
+  app.redraw_in = kMinute / kSecond;
   app.ui.begin({.viewport = viewport,
                 .fonts = fonts,
                 .dark = app.dark(),

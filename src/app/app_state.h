@@ -80,6 +80,7 @@ struct AppState {
   SteadyClock clock;
   std::int64_t now = 0;         // of this frame, ms since 1970 UTC; a practice has its own
   std::int64_t real_now = 0;    // the same without practice
+  std::int64_t redraw_in = 0;   // s of that clock until a time on screen reads differently
   std::size_t walked_from = 0;  // the sprout's walk on the bed: from this step ...
   std::size_t walked_to = 0;
   std::int64_t walk_began = 0;  // ... begun at this moment of the frame clock
@@ -102,6 +103,9 @@ struct AppState {
     real_now = clock.now(host.wall_ms(), host.monotonic_ms());
     return now = practice ? practice->now(host.monotonic_ms()) : real_now;
   }
+
+  // A time on screen will read differently in that many seconds of the visit's clock.
+  void redraw_within(std::int64_t seconds) { redraw_in = std::min(redraw_in, seconds); }
 
   // Taps. Where another page writes, they ask whether to go on here instead.
   void record(std::string_view kind, Json data = Json::object()) {

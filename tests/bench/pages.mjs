@@ -11,7 +11,7 @@ import { row } from './table.mjs';
 
 const SLOWED = 4;
 const RELOADS = 9;
-const IDLE_SECONDS = 10;
+const IDLE_SECONDS = 60;  // Lesson draws a few times a minute
 const BROWSER_REHEARSALS_MS = 150;
 
 function at(values, share) {

@@ -305,7 +305,8 @@ void draw_held(AppState& app, const VisitPace& pace) {
                app.say("hold." + hold.reason + ".words"), Speech::alert);
   ui.gap();
   ui.paragraph("hold.time", Type::large, ui.colors().ink,
-               app.say("hold.time", {{"time", clock_text((app.now - hold.since) / 1000)}}),
+               app.say("hold.time",
+                       {{"time", clock_text(-shown_seconds(app, (hold.since - app.now) / 1000))}}),
                Speech::timer);
   ui.paragraph("hold.plan", Type::body, ui.colors().ink_soft, plan_words(app, pace));
   ui.end_card();

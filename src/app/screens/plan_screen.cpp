@@ -88,6 +88,7 @@ void draw_row(AppState& app, std::size_t i, const VisitPace& pace) {
 void draw_plan(AppState& app) {
   Ui& ui = app.ui;
   const VisitPace pace = app.visit->pace(app.now);
+  if (pace.step_left < 0) app.redraw_within(15);  // it is made anew while a step runs over
   draw_panel_head(app, app.say("plan.title"));
   ui.begin_body("plan");
   ui.paragraph("plan.bell_in", Type::large, ui.colors().ink, bell_words(app, pace), Speech::timer);

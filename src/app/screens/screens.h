@@ -44,12 +44,15 @@ void draw_bed(AppState& app, const VisitPace& pace, Rect strip);
 
 // A number for a placeholder.
 std::string n(std::int64_t value);
+// A running time as it is shown: to half a minute, in the last minute and once it is over to a
+// quarter, so that a phone need not draw every second. Has the frame drawn in which it changes.
+std::int64_t shown_seconds(AppState& app, std::int64_t left);
 // "17 min to the bell", "The bell was 2 min ago".
-std::string bell_words(const AppState& app, const VisitPace& pace);
+std::string bell_words(AppState& app, const VisitPace& pace);
 // The bell cannot be kept, or is over.
 bool late(const VisitPace& pace);
 // "2:40 left", "0:15 over": of the step that is on.
-std::string step_left_words(const AppState& app, const VisitPace& pace);
+std::string step_left_words(AppState& app, const VisitPace& pace);
 // Why a step is shorter or left out, as a sentence; empty when it goes as planned.
 std::string why_words(const AppState& app, const PacedItem& step, std::string_view title);
 // What became of a report, in a few words and in a sentence.

@@ -19,23 +19,40 @@ std::string minutes_words(const AppState& app, std::int64_t seconds) {
   return app.words().count("time.seconds", seconds);
 }
 
-std::string bell_words(const AppState& app, const VisitPace& pace) {
-  if (pace.to_bell < 0) return app.say("bell.past", {{"time", minutes_words(app, -pace.to_bell)}});
+std::int64_t shown_seconds(AppState& app, std::int64_t left) {
+  const auto nearest = [](std::int64_t value, std::int64_t unit) {
+    const std::int64_t up = value + unit / 2;
+    return up - ((up % unit) + unit) % unit;
+  };
+  const std::int64_t shown = nearest(left, left >= 60 ? 30 : 15);
+  const std::int64_t reads_so_down_to = shown - (shown > 60 ? 15 : 7);
+  app.redraw_within(left - reads_so_down_to + 1);
+  return shown;
+}
+
+std::string bell_words(AppState& app, const VisitPace& pace) {
+  if (pace.to_bell < 0) {
+    const std::int64_t past = -shown_seconds(app, pace.to_bell);
+    return app.say("bell.past", {{"time", minutes_words(app, past)}});
+  }
   if (pace.to_bell > 3 * 60 * 60) {
     const std::int64_t offset = app.visit->brief().utc_offset_minutes;
     return app.say("bell.at",
                    {{"time", format_clock(local_minutes(app.visit->state().bell_at, offset))}});
   }
-  return app.say("bell.ahead", {{"time", minutes_words(app, pace.to_bell)}});
+  const bool soon = pace.to_bell < 120;
+  if (!soon) app.redraw_within(pace.to_bell % 60 + 1);
+  const std::int64_t shown = soon ? shown_seconds(app, pace.to_bell) : pace.to_bell;
+  return app.say("bell.ahead", {{"time", minutes_words(app, shown)}});
 }
 
 bool late(const VisitPace& pace) {
   return pace.short_by > 0 || pace.to_bell < 0;
 }
 
-std::string step_left_words(const AppState& app, const VisitPace& pace) {
-  return app.say(pace.step_left < 0 ? "lesson.over" : "lesson.left",
-                 {{"time", clock_text(std::abs(pace.step_left))}});
+std::string step_left_words(AppState& app, const VisitPace& pace) {
+  const std::int64_t left = shown_seconds(app, pace.step_left);
+  return app.say(left < 0 ? "lesson.over" : "lesson.left", {{"time", clock_text(std::abs(left))}});
 }
 
 std::string why_words(const AppState& app, const PacedItem& step, std::string_view title) {
