@@ -123,8 +123,9 @@ export class Store {
     const state = this.streams.get(stream);
     if (!state || text.includes('\n') || new TextEncoder().encode(text).length > LONGEST_RECORD) return false;
     const records = [{ seq: ++state.last, text }];
-    const copied = state.copy ? this.copy.append(stream, records).then(() => true, () => false) : false;
-    const filed = state.file ? this.file.append(stream, records).then(() => true, () => false) : false;
+    const filed = state.file ? this.file.append(stream, records).then(() => true, () => false) : Promise.resolve(false);
+    // The copy follows: together they would wait for one disk.
+    const copied = state.copy ? filed.then(() => this.copy.append(stream, records)).then(() => true, () => false) : false;
     state.writing = Promise.all([state.writing, copied, filed]);
     if (!await filed) {
       state.file = false;  // until the stream is opened again, which makes the file whole

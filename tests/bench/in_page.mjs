@@ -21,10 +21,17 @@ export function watchFrames() {
   };
 }
 
-/** From the end of a touch, and from the page's asking, to the store's answer that the event is on disk, in ms, into
- *  globalThis.bench.taps and .appends. */
+/** In the store's worker: every answer says when it was given, at the end of the flush. A page hears it later: browsers
+ *  let messages wait for the frame after a tap. */
+export function watchFlush() {
+  const answer = postMessage.bind(globalThis);
+  globalThis.postMessage = (data) => answer({ ...data, at: performance.timeOrigin + performance.now() });
+}
+
+/** From the end of a touch, and from the page's asking, until the event is on disk (watchFlush), in ms, into
+ *  globalThis.bench.taps and .appends; and until the page knows, into .answers. */
 export function watchStore() {
-  const bench = globalThis.bench = { taps: [], appends: [], ...globalThis.bench };
+  const bench = globalThis.bench = { taps: [], appends: [], answers: [], ...globalThis.bench };
   let touched = 0;
   addEventListener('touchend', ({ timeStamp }) => { touched = timeStamp; }, true);
   globalThis.Worker = class extends Worker {
@@ -35,8 +42,11 @@ export function watchStore() {
         const asked = this.asked.get(data.call);
         if (!asked || !data.ok) return;
         this.asked.delete(data.call);
-        bench.appends.push(performance.now() - asked.at);
-        if (asked.touched) bench.taps.push(performance.now() - asked.touched);
+        const flushed = data.at - performance.timeOrigin;
+        bench.appends.push(flushed - asked.at);
+        if (!asked.touched) return;
+        bench.taps.push(flushed - asked.touched);
+        bench.answers.push(performance.now() - asked.touched);
       });
     }
 

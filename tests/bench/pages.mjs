@@ -5,12 +5,13 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { openPhone, startCollector } from '../web/browser.mjs';
 import { Lead, makeBrief } from '../web/visit.mjs';
 import { lesson, say, story } from '../web/words.mjs';
-import { watchFirstButton, watchFrames, watchHello, watchStore } from './in_page.mjs';
+import { watchFirstButton, watchFlush, watchFrames, watchHello, watchStore } from './in_page.mjs';
 import { benchPages, stageBenchPages } from './size.mjs';
 import { row } from './table.mjs';
 
 const SLOWED = 4;
 const RELOADS = 9;
+const FINGER_MS = 60;  // a person's tap is hardly shorter; a driver's ends before the page has seen it begin
 const IDLE_SECONDS = 60;  // Lesson draws a few times a minute
 const BROWSER_REHEARSALS_MS = 150;
 
@@ -81,19 +82,21 @@ async function playSome(lead) {
   await scroll(page);
 }
 
+// A finger: (type, x, y) => sent.
+async function finger(page) {
+  const devtools = await page.context().newCDPSession(page);
+  return (type, x, y) => devtools.send('Input.dispatchTouchEvent', { type, touchPoints: type === 'touchEnd' ? [] : [{ x, y }] });
+}
+
 async function scroll(page) {
   const { width, height } = page.viewportSize();
-  const finger = await page.context().newCDPSession(page);
-  const touch = (type, y) => finger.send('Input.dispatchTouchEvent', {
-    type, touchPoints: type === 'touchEnd' ? [] : [{ x: width / 2, y }],
-  });
+  const touch = await finger(page);
   for (const [from, to] of [[0.7, 0.3], [0.3, 0.7]]) {
-    await touch('touchStart', height * from);
-    for (let step = 1; step <= 8; ++step) await touch('touchMove', height * (from + (to - from) * step / 8));
+    await touch('touchStart', width / 2, height * from);
+    for (let step = 1; step <= 8; ++step) await touch('touchMove', width / 2, height * (from + (to - from) * step / 8));
     await touch('touchEnd');
     await sleep(400);
   }
-  await finger.detach();
 }
 
 // The processor time in ms of the page's thread in each animation frame that drew something, while `doing` goes on.
@@ -118,9 +121,21 @@ async function framesWhile({ page, devtools }, doing) {
 async function measureTaps(lead) {
   const { page } = lead;
   await lead.go('room');
-  await page.evaluate(() => { bench.taps.length = bench.appends.length = 0; });
-  for (const is of ['late', 'absent']) await lead.places(is, Array.from({ length: 20 }, (_, i) => i + 1));
-  return page.evaluate(() => ({ taps: bench.taps, appends: bench.appends }));
+  for (const worker of page.workers()) await worker.evaluate(watchFlush);
+  await page.evaluate(() => { bench.taps.length = bench.appends.length = bench.answers.length = 0; });
+  const touch = await finger(page);
+  for (const is of ['late', 'absent']) {
+    await lead.tapButton(`room.is.${is}`);
+    for (let n = 1; n <= 20; ++n) {
+      const name = new RegExp(`^${say('room.place', { n, is: '' })}`);
+      const { x, y } = await lead.place('button', await lead.mirror.getByRole('button', { name }).textContent());
+      await touch('touchStart', x, y);
+      await sleep(FINGER_MS);
+      await touch('touchEnd');
+      await lead.seesNode('button', say('room.place', { n, is: say(`room.is.${is}`) }));
+    }
+  }
+  return page.evaluate(() => bench);
 }
 
 export async function page() {
@@ -157,13 +172,14 @@ export async function page() {
 
     for (const tab of [app, hello]) await tab.slow(1);
     await app.page.bringToFront();
-    const { taps, appends } = await measureTaps(lead);
+    const { taps, appends, answers } = await measureTaps(lead);
     await lead.go('lesson');  // where the second hand moves
     const still = await rest(app);
     const loop = await rest(hello);
 
     console.log(`${frames.length} frames of a visit at ${SLOWED} x: longest ${at(frames, 1).toFixed(1)} ms`);
     console.log(`tap to durable event, 99th percentile of ${taps.length}: ${at(taps, 0.99).toFixed(1)} ms`);
+    console.log(`tap to the page's knowing it, median: ${median(answers).toFixed(1)} ms`);
     console.log(`at rest ${IDLE_SECONDS} s: ours ${still.frames} frames, ${(still.seconds * 1e3).toFixed(0)} ms; hello ${loop.frames} frames, ${(loop.seconds * 1e3).toFixed(0)} ms`);
     if (phone.errors.length) throw new Error(`errors on the pages: ${phone.errors.join('; ')}`);
     const slowed = `CPU ${SLOWED} x slower`;
