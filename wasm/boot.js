@@ -59,7 +59,7 @@ async function start() {
   const store = new Store();
   const ahead = new Ahead(store, !location.hash);
   const [fonts, compiled, { default: createTrowelbell }] = await Promise.all([
-    Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'), ahead.answered(),
+    Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'),
   ]);
   const firstFrame = () => {
     document.getElementById('splash').hidden = true;
@@ -77,6 +77,7 @@ async function start() {
   addEventListener('error', ({ error }) => { if (error instanceof WebAssembly.RuntimeError) tell('trouble'); });
   page.attach(module);
   reloadOnLostGraphics();
+  await ahead.answered();  // the graphics were made meanwhile
   listen(page);
   if (!page.call('open', takeFragment())) return tell('too-old');
   keepForOffline();

@@ -5,7 +5,7 @@ import { Mirror } from './mirror.js';
 import { put } from './net.js';
 import { sendWhenBack } from './offline.js';
 
-const hasMedia = (query) => matchMedia(query).matches;
+const prefers = { dark: matchMedia('(prefers-color-scheme: dark)'), still: matchMedia('(prefers-reduced-motion: reduce)') };
 const element = (id) => document.getElementById(id);
 
 // A clock that only goes forward and counts the time a phone sleeps, when browsers may stop performance.now().
@@ -110,8 +110,8 @@ export function createHost({ fonts, store, ahead, firstFrame }) {
       document.documentElement.dataset.theme = dark ? 'dark' : 'light';
       for (const meta of document.querySelectorAll('meta[name=theme-color]')) meta.content = dark ? '#1E1A16' : '#FBF6EA';
     },
-    prefers_dark: () => hasMedia('(prefers-color-scheme: dark)'),
-    prefers_still: () => hasMedia('(prefers-reduced-motion: reduce)'),
+    prefers_dark: () => prefers.dark.matches,
+    prefers_still: () => prefers.still.matches,
     preferred_language: () => navigator.language || 'en',
 
     save_file: device.saveFile,

@@ -132,6 +132,7 @@ App::App(Host& host) : state_(std::make_unique<AppState>(host)) {}
 App::~App() = default;
 
 void App::open(std::string_view fragment) {
+  state_->ask_phone();
   state_->fragment = fragment;
   state_->library.open();
   state_->host.open_stream(Settings::kStream);
@@ -146,6 +147,7 @@ void App::open_link(std::string_view fragment) {
 std::int64_t App::frame(const Viewport& viewport, const Fonts& fonts) {
   AppState& app = *state_;
   app.read_clock();
+  app.ask_phone();
   join_lesson(app);
   app.sender.step(app.real_now);
   app.wipe_due_names();
@@ -155,7 +157,7 @@ std::int64_t App::frame(const Viewport& viewport, const Fonts& fonts) {
                 .fonts = fonts,
                 .dark = app.dark(),
                 .scale = static_cast<float>(app.settings.text_percent) / 100.0f,
-                .still = app.host.prefers_still(),
+                .still = app.phone.still,
                 .left_handed = app.settings.left_handed,
                 .now = app.host.monotonic_ms()});
   draw_screen(app);

@@ -29,15 +29,20 @@ const Language kNoLanguage;
 AppState::AppState(Host& host_of_page)
     : host(host_of_page), library(host_of_page), sender(host_of_page, writer()) {}
 
+void AppState::ask_phone() {
+  phone = {.language = host.preferred_language().starts_with("es") ? "es" : "en",
+           .dark = host.prefers_dark(),
+           .still = host.prefers_still()};
+}
+
 const Language& AppState::words() const {
-  std::string tag = settings.language;
-  if (tag.empty()) tag = host.preferred_language().starts_with("es") ? "es" : "en";
-  const Language* language = library.language(tag);
+  const Language* language =
+      library.language(settings.language.empty() ? phone.language : settings.language);
   return language != nullptr ? *language : kNoLanguage;
 }
 
 bool AppState::dark() const {
-  return settings.theme == Theme::dark || (settings.theme == Theme::phone && host.prefers_dark());
+  return settings.theme == Theme::dark || (settings.theme == Theme::phone && phone.dark);
 }
 
 Write AppState::writer() {

@@ -91,6 +91,13 @@ struct AppState {
   std::string shown_title;
   bool awake = false;
 
+  // What the phone itself prefers, asked once a frame: every question leaves C++.
+  struct Phone {
+    std::string language = "en";
+    bool dark = false, still = false;
+  } phone;
+  void ask_phone();
+
   // Words in the language on screen.
   const Language& words() const;
   std::string say(std::string_view key, std::initializer_list<Arg> args = {}) const {

@@ -44,7 +44,7 @@ const keptForOffline = (page) => page.waitForFunction(() => navigator.serviceWor
 async function firstFrame({ page }) {
   await page.bringToFront();
   await page.reload({ waitUntil: 'commit' });
-  const seen = await page.waitForFunction(() => globalThis.firstFrame);
+  const seen = await page.waitForFunction(() => globalThis.firstFrame, null, { polling: 200 });  // seldom: it is slowed, too
   return seen.jsonValue();
 }
 
@@ -152,8 +152,6 @@ export async function page() {
     const [app, hello] = [await openTab(phone), await openTab(phone)];
     await hello.page.addInitScript(watchHello);
     await app.page.addInitScript(watchFirstButton, say('brief.to_lesson'));
-    for (const { page: tab } of [app, hello]) await tab.addInitScript(watchFrames);
-    await app.page.addInitScript(watchStore);
     const lead = new Lead(app.page, collector, made);
     await hello.page.goto(helloCollector.url);
     await keptForOffline(hello.page);
@@ -168,7 +166,10 @@ export async function page() {
     const [offline, helloOffline] = await firstFrames(app, hello);
     await phone.context.setOffline(false);
 
-    await app.page.bringToFront();
+    // From here on with what watches them, which would have been in the way of the first frame.
+    for (const { page: tab } of [app, hello]) await tab.addInitScript(watchFrames);
+    await app.page.addInitScript(watchStore);
+    await firstFrame(app);
     await lead.tapButton('brief.to_lesson');
     await lead.start();
     const frames = await framesWhile(app, () => playSome(lead));
