@@ -38,8 +38,8 @@ class App final : public HostListener {
   void open_link(std::string_view fragment);
 
   // Draws one frame between ImGui::NewFrame and ImGui::Render. Returns in how many ms the next
-  // frame is due by itself (0: at once, an animation; 1000: the second hand), or -1 when nothing
-  // will change without an event.
+  // frame is due by itself (0: at once, an animation): when the minute turns, or a time on screen
+  // reads differently.
   std::int64_t frame(const Viewport& viewport, const Fonts& fonts);
 
   // From the mirror: a click or key on a node, focus coming to it or leaving ("" for none), text
