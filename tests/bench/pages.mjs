@@ -180,7 +180,7 @@ export async function page() {
     for (const tab of [app, hello]) await tab.slow(1);
     await app.page.bringToFront();
     const { taps, appends, answers } = await measureTaps(lead);
-    await lead.go('lesson');  // where the second hand moves
+    await lead.go('lesson');  // where times run
     const still = await rest(app);
     await firstFrame(hello);
     const loop = await rest(hello);
