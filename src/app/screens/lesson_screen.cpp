@@ -98,11 +98,11 @@ std::string spare_words(const AppState& app, const VisitPace& pace) {
 }
 
 // The time to the bell and what it leaves over: side by side, or one below the other.
-void draw_times(AppState& app, const VisitPace& pace, Rect rect, bool one_line) {
+void draw_times(AppState& app, const VisitPace& pace, Rect rect, Type type, bool one_line) {
   Ui& ui = app.ui;
   const Palette& colors = ui.colors();
   const std::string bell = bell_words(app, pace), spare = spare_words(app, pace);
-  const float left = ui.text_width(Type::large, bell), right = ui.text_width(Type::large, spare);
+  const float left = ui.text_width(type, bell), right = ui.text_width(type, spare);
   Rect first = rect.row(0, 2, 0), second = rect.row(1, 2, 0);
   if (one_line) {
     first = second = rect;
@@ -110,39 +110,51 @@ void draw_times(AppState& app, const VisitPace& pace, Rect rect, bool one_line) 
     second.width = rect.width - first.width - kGap;
     second.x = rect.right() - second.width;
   }
-  ui.words("lesson.bell", first, Type::large, late(pace) ? colors.brick : colors.ink, Align::left,
-           bell, Speech::timer, Fit::squeeze);
+  ui.words("lesson.bell", first, type, late(pace) ? colors.brick : colors.ink, Align::left, bell,
+           Speech::timer, Fit::squeeze);
   if (spare.empty()) return;
   const Color color = pace.short_by > 0  ? colors.brick
                       : pace.slack >= 60 ? colors.leaf
                                          : colors.marigold;
-  ui.words("lesson.spare", second, Type::large, color, one_line ? Align::right : Align::left, spare,
+  ui.words("lesson.spare", second, type, color, one_line ? Align::right : Align::left, spare,
            Speech::timer, Fit::squeeze);
+}
+
+// How far the visit is. A short screen has the way to the plan beside it.
+void draw_progress(AppState& app, const VisitPace& pace) {
+  Ui& ui = app.ui;
+  if (!compact(ui)) return draw_bed(app, pace, ui.top(76).inset(20, 0));
+  const Rect row = ui.top(60).inset(kMargin, 0);
+  const float plan = plan_width(app);
+  draw_bed(app, pace, ui.handed({row.x + 4, row.y, row.width - plan - kGap - 4, row.height}, row));
+  draw_to_plan(app, ui.handed({row.right() - plan, row.y + 4, plan, row.height - 8}, row));
 }
 
 void draw_pace(AppState& app, const VisitPace& pace) {
   Ui& ui = app.ui;
-  // A short screen has the times and the button only; the reasons are in the plan.
+  // A short screen has the times only; the reasons are in the plan.
   const bool small = compact(ui);
-  const float button = ui.sideways() ? 0 : plan_width(app) + kGap;
-  const float width = ui.bar_width() - (small ? button : 0);
-  const float needed = ui.text_width(Type::large, bell_words(app, pace)) +
-                       ui.text_width(Type::large, spare_words(app, pace)) + kGap;
-  const bool one_line = needed * 0.8f <= width;
+  const float button = small || ui.sideways() ? 0 : plan_width(app) + kGap;
+  const float width = ui.bar_width();
+  const auto in_a_line = [&](Type type) {
+    const float needed = ui.text_width(type, bell_words(app, pace)) +
+                         ui.text_width(type, spare_words(app, pace)) + kGap;
+    return needed * 0.8f <= width;
+  };
+  // A short screen would rather have smaller times than two lines of them.
+  const Type type =
+      small && !in_a_line(Type::large) && in_a_line(Type::strong) ? Type::strong : Type::large;
+  const bool one_line = in_a_line(type);
   const float times = 28 * ui.bar_scale() * (one_line ? 1.0f : 2.0f);
   const std::string why = small ? "" : plan_words(app, pace);
   const float reason = std::max(50.0f, ui.text_height(Type::small, why, width - button));
-  const float height = !small ? times + reason + 4 : button > 0 ? std::max(times, 50.0f) : times;
-  const Rect block = ui.top_aside(height + 4).inset(kMargin, 2);
-  draw_times(app, pace, ui.handed({block.x, block.y, width, small ? block.height : times}, block),
-             one_line);
+  const Rect block = ui.top_aside((small ? times : times + reason + 4) + 4).inset(kMargin, 2);
+  draw_times(app, pace, {block.x, block.y, width, small ? block.height : times}, type, one_line);
+  if (small) return;
+  const Rect row{block.x, block.bottom() - reason, block.width, reason};
+  ui.words("lesson.why", ui.handed({row.x, row.y, row.width - button, row.height}, row),
+           Type::small, ui.colors().ink_soft, Align::left, why, Speech::status);
   if (button <= 0) return;
-  const Rect row{block.x, small ? block.y : block.bottom() - reason, block.width,
-                 small ? block.height : reason};
-  if (!small) {
-    ui.words("lesson.why", ui.handed({row.x, row.y, row.width - button, row.height}, row),
-             Type::small, ui.colors().ink_soft, Align::left, why, Speech::status);
-  }
   draw_to_plan(app,
                ui.handed({row.right() - button + kGap, row.y, button - kGap, row.height}, row));
 }
@@ -345,7 +357,7 @@ void draw_lesson(AppState& app) {
   draw_tabs(app);
   draw_head(app, pace);
   if (phase != Phase::finished) {
-    if (!ui.sideways()) draw_bed(app, pace, ui.top(compact(ui) ? 56.0f : 76.0f).inset(20, 0));
+    if (!ui.sideways()) draw_progress(app, pace);
     draw_pace(app, pace);
   }
   switch (phase) {
