@@ -13,6 +13,7 @@ const SLOWED = 4;
 const RELOADS = 9;
 const FINGER_MS = 60;  // a person's tap is hardly shorter; a driver's ends before the page has seen it begin
 const IDLE_SECONDS = 60;  // Lesson draws a few times a minute
+const SETTLE_MS = 30000;  // the browser tidies its memory once when a page comes to rest
 const BROWSER_REHEARSALS_MS = 150;
 
 function at(values, share) {
@@ -66,7 +67,7 @@ async function firstFrames(app, hello) {
 // Frames and seconds of the page's thread while nobody touches it.
 async function rest({ page, ran }) {
   await page.bringToFront();
-  await sleep(1500);
+  await sleep(SETTLE_MS);
   const before = await ran();
   await page.evaluate(() => { bench.frames.length = 0; });
   await sleep(IDLE_SECONDS * 1000);
