@@ -70,11 +70,11 @@ try {
   await shoot('lesson-dark');
   await page.emulateMedia({ colorScheme: 'light' });
 
-  await lead.tap('button', `${s.brief.room}, ${s.brief.school}`);
+  await lead.tap('button', s.brief.room);
   await lead.tap('button', say('language.name', {}, 'es'));
   await lead.tap('button', say('brief.back_to_lesson', {}, 'es'));
   await shoot('lesson-es');
-  await lead.tap('button', `${s.brief.room}, ${s.brief.school}`);
+  await lead.tap('button', s.brief.room);
   await lead.tap('button', say('language.name'));
   await lead.tapButton('brief.back_to_lesson');
 
