@@ -149,7 +149,7 @@ void draw_pace(AppState& app, const VisitPace& pace) {
   const std::string why = small ? "" : plan_words(app, pace);
   const float reason = std::max(50.0f, ui.text_height(Type::small, why, width - button));
   const Rect block = ui.top_aside((small ? times : times + reason + 4) + 4).inset(kMargin, 2);
-  draw_times(app, pace, {block.x, block.y, width, small ? block.height : times}, type, one_line);
+  draw_times(app, pace, {block.x, block.y, width, times}, type, one_line);
   if (small) return;
   const Rect row{block.x, block.bottom() - reason, block.width, reason};
   ui.words("lesson.why", ui.handed({row.x, row.y, row.width - button, row.height}, row),
