@@ -1,8 +1,6 @@
-// What the app asks for first, asked while its code is still on its way: the content, and the streams of the store that
-// it will open. The app asks as if nothing had been done, and finds the answers here.
-import { fetchText } from './net.js';
+// The streams of the store that the app will open first, asked for while its code is still on its way. The app asks as if
+// nothing had been done, and finds the answers here.
 
-const CONTENT = 'content.json';              // all of it in one file (wasm/stage.mjs): {path: text}
 const LAST_VISIT = 'trowelbell.last-visit';  // the stream of the visit that was open last
 const STREAMS = ['app', 'outbox'];           // those that are always opened
 const LONGEST_MS = 1000;
@@ -21,36 +19,20 @@ function remember(stream) {
   } catch { /* then the next opening asks for it later */ }
 }
 
-async function fetchContent() {
-  const { ok, text } = await fetchText(CONTENT);
-  try {
-    return ok ? JSON.parse(text) : {};
-  } catch {
-    return {};  // cut off on its way
-  }
-}
-
 export class Ahead {
   /** `store`: a Store. `sameVisit`: the page has no link to another visit. */
   constructor(store, sameVisit) {
     this.store = store;
-    this.content = fetchContent();
     const last = sameVisit ? remembered() : null;
     const streams = last ? [...STREAMS, last] : STREAMS;
     this.streams = new Map(streams.map((stream) => [stream, store.open(stream)]));  // until the app takes the answer
     this.wrote = store.writes();
-    this.answers = Promise.allSettled([this.content, ...this.streams.values()]);
+    this.answers = Promise.allSettled(this.streams.values());
   }
 
   /** Resolves when all is answered, or is late: a screen that still waits for most of it is not worth drawing. */
   async answered() {
     await Promise.race([this.answers, new Promise((resolve) => { setTimeout(resolve, LONGEST_MS); })]);
-  }
-
-  /** As fetchText of net.js. What the one file lacks, for it never came, is fetched by itself. */
-  async fetchText(path) {
-    const text = (await this.content)[path];
-    return text === undefined ? fetchText(path) : { ok: true, text };
   }
 
   /** As open of a Store. What was read while another page wrote may be old, and is read anew. */

@@ -1,11 +1,17 @@
-// Starts the page: fetches what the first frame needs, all at once, then hands over to C++.
+// Starts the page: has a worker fetch and read what the first frame needs, makes the graphics meanwhile, then hands over to
+// C++.
+import createTrowelbell from '../build/web-obj/page/trowelbell.js';
 import { Ahead } from './ahead.js';
+import { Helper } from './helper.js';
 import { createHost } from './host.js';
+import { load, unpack } from './load.js';
 import { keepForOffline } from './offline.js';
 import { listen, takeFragment } from './page-events.js';
 import { Store } from './store.js';
 
 const FACES = ['fonts/trowelbell-text-regular.ttf', 'fonts/trowelbell-text-bold.ttf'];
+// Those that SDL2 will ask for (src/host/web/screen.cpp): it is given the context that is there.
+const GRAPHICS = { alpha: false, antialias: false, depth: false, stencil: false };
 const canvas = document.getElementById('canvas');
 
 // One of the sentences of index.html, in place of the splash's.
@@ -14,26 +20,11 @@ function tell(id) {
   for (const words of document.querySelectorAll('#splash > *')) words.hidden = words.id !== id;
 }
 
-async function fetchFace(path) {
-  const response = await fetch(path);
-  if (!response.ok) throw new Error(`${path}: ${response.status}`);
-  return new Uint8Array(await response.arrayBuffer());
-}
-
 // The text fields of the mirror are set in the same faces.
 function giveFacesToPage(faces) {
   faces.forEach((bytes, index) => {
     document.fonts.add(new FontFace('Trowelbell Text', bytes, { weight: index === 0 ? '400' : '700' }));
   });
-}
-
-async function compile() {
-  const response = fetch('trowelbell.wasm');
-  try {
-    return await WebAssembly.compileStreaming(response);
-  } catch {  // a server that does not call it application/wasm
-    return WebAssembly.compile(await (await fetch('trowelbell.wasm')).arrayBuffer());
-  }
 }
 
 // A phone takes the graphics away from pages in the background. What happened is in the journal: begin again.
@@ -54,22 +45,42 @@ function reloadOnLostGraphics() {
   });
 }
 
+// Before SDL2, while the worker works. In the size that it will have: making it another means making it anew.
+function makeGraphics() {
+  canvas.width = Math.floor(canvas.clientWidth * devicePixelRatio);
+  canvas.height = Math.floor(canvas.clientHeight * devicePixelRatio);
+  canvas.getContext('webgl2', GRAPHICS);
+}
+
+// Not in index.html: a browser that has it makes its icons with the page's own thread, before the first frame.
+function linkManifest() {
+  document.head.append(Object.assign(document.createElement('link'), { rel: 'manifest', href: 'app.webmanifest' }));
+}
+
 async function start() {
   if (!globalThis.WebAssembly || !globalThis.WebGL2RenderingContext) return tell('too-old');
-  const store = new Store();
+  const helper = new Helper();
+  const store = new Store(helper);
+  const loading = helper.call('load').catch(load);
+  await helper.begun;
   const ahead = new Ahead(store, !location.hash);
-  const [fonts, compiled, { default: createTrowelbell }] = await Promise.all([
-    Promise.all(FACES.map(fetchFace)), compile(), import('./trowelbell.js'),
-  ]);
+  makeGraphics();
+  const { code, pack } = await loading;
+  const files = unpack(pack);
+  const faces = FACES.map((path) => files.get(path));
   const firstFrame = () => {
     document.getElementById('splash').hidden = true;
-    setTimeout(giveFacesToPage, 0, fonts);
+    setTimeout(() => {
+      giveFacesToPage(faces);
+      linkManifest();
+      keepForOffline();
+    });
   };
-  const page = createHost({ fonts, store, ahead, firstFrame });
+  const page = createHost({ files, faces, ahead, firstFrame });
   const module = await createTrowelbell({
     canvas, host: page.host,
     instantiateWasm(imports, done) {
-      WebAssembly.instantiate(compiled, imports).then((instance) => done(instance, compiled));
+      WebAssembly.instantiate(code, imports).then((instance) => done(instance, code));
       return {};
     },
     onAbort: () => tell('trouble'),
@@ -77,10 +88,8 @@ async function start() {
   addEventListener('error', ({ error }) => { if (error instanceof WebAssembly.RuntimeError) tell('trouble'); });
   page.attach(module);
   reloadOnLostGraphics();
-  await ahead.answered();  // the graphics were made meanwhile
   listen(page);
   if (!page.call('open', takeFragment())) return tell('too-old');
-  keepForOffline();
 }
 
 document.getElementById('again').addEventListener('click', () => location.reload());

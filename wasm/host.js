@@ -24,20 +24,26 @@ function sleepProofClock() {
   return () => performance.now() + slept;
 }
 
-/** `fonts`: the faces as Uint8Array; `store`: a Store of store.js; `ahead`: an Ahead of ahead.js. `firstFrame` is called when
- *  something has been drawn. */
-export function createHost({ fonts, store, ahead, firstFrame }) {
+const NO_FILE = new Uint8Array();
+
+/** `files`: those of the page, path -> Uint8Array; `faces`: those among them that it writes in; `ahead`: an Ahead of ahead.js.
+ *  `firstFrame` is called when something has been drawn. */
+export function createHost({ files, faces, ahead, firstFrame }) {
+  const { store } = ahead;
   let module = null;
   let timer = 0;
 
-  // Texts become UTF-8 in memory for the length of the call.
+  const utf8 = new TextEncoder();
+
+  // Texts, and bytes that are one in UTF-8, are in memory for the length of the call.
   function call(name, ...values) {
     const texts = [];
     const passed = values.map((value) => {
-      if (typeof value !== 'string') return Number(value);
-      const size = module['lengthBytesUTF8'](value) + 1;
-      const pointer = module['_malloc'](size);
-      module['stringToUTF8'](value, pointer, size);
+      const bytes = typeof value === 'string' ? utf8.encode(value) : value;
+      if (!(bytes instanceof Uint8Array)) return Number(value);
+      const pointer = module['_malloc'](bytes.length + 1);
+      module['HEAPU8'].set(bytes, pointer);
+      module['HEAPU8'][pointer + bytes.length] = 0;
       texts.push(pointer);
       return pointer;
     });
@@ -56,6 +62,12 @@ export function createHost({ fonts, store, ahead, firstFrame }) {
   const opened = (text) => call('file_opened', text);
   let askedToPersist = false;
   const open = new Set();  // streams
+
+  function draw() {
+    if (!call('frame') || !firstFrame) return;
+    firstFrame();
+    firstFrame = null;
+  }
 
   const host = {
     monotonic_ms: sleepProofClock(),
@@ -85,6 +97,7 @@ export function createHost({ fonts, store, ahead, firstFrame }) {
     async open_names() { call('names_opened', await store.file.readNames().catch(() => '')); },
     keep_names: (text) => store.file.keepNames(text).catch(() => {}),
     async ask_storage() {
+      await new Promise((resolve) => { setTimeout(resolve); });  // not in the middle of a frame
       const [used, persistent] = await Promise.all([
         navigator.storage?.estimate?.().catch(() => null), navigator.storage?.persisted?.().catch(() => false),
       ]);
@@ -93,8 +106,8 @@ export function createHost({ fonts, store, ahead, firstFrame }) {
     write_here: () => store.writeHere(),
 
     async fetch(path) {
-      const { ok, text } = await ahead.fetchText(path);
-      call('fetched', path, ok, text);
+      await null;  // the app does not expect the answer while it asks
+      call('fetched', path, files.has(path), files.get(path) ?? NO_FILE);
     },
     async send(path, bearer, body) {
       const answer = await put(path, bearer, body);
@@ -122,19 +135,16 @@ export function createHost({ fonts, store, ahead, firstFrame }) {
     push_history: () => history.pushState('place', ''),
 
     request_frame() {
-      requestAnimationFrame(() => {
-        if (!call('frame') || !firstFrame) return;
-        firstFrame();
-        firstFrame = null;
-      });
+      if (firstFrame) ahead.answered().then(() => requestAnimationFrame(draw));
+      else requestAnimationFrame(draw);
     },
     set_timer(ms) {
       clearTimeout(timer);
       if (ms >= 0) timer = setTimeout(() => call('timer'), ms);
     },
 
-    font_bytes: (face) => fonts[face].length,
-    font: (face) => fonts[face],
+    font_bytes: (face) => faces[face].length,
+    font: (face) => faces[face],
   };
   device.acceptDrops(opened);
   store.listen({

@@ -1,17 +1,7 @@
-// The network as the app sees it: files of the page, and one PUT at a time to the collector the page came from.
+// The network as the app sees it: one PUT at a time to the collector that the page came from.
 
 const LONGEST_SEND_MS = 20000;
 const LONGEST_ANSWER = 64 * 1024;
-
-/** {ok, text} of a file beside the page. The service worker answers from what it keeps. */
-export async function fetchText(path) {
-  try {
-    const response = await fetch(path);
-    return response.ok ? { ok: true, text: await response.text() } : { ok: false, text: '' };
-  } catch {
-    return { ok: false, text: '' };
-  }
-}
 
 /** In hex digits. */
 export async function sha256(bytes) {

@@ -43,8 +43,9 @@ export function listen({ call, mirror }) {
   addEventListener('online', () => call('online'));
   onSendAsked(() => call('online'));
   for (const query of ['(prefers-color-scheme: dark)', '(prefers-reduced-motion: reduce)']) {
-    matchMedia(query).addEventListener('change', () => call('wake'));
+    matchMedia(query).addEventListener('change', () => call('phone_changed'));
   }
+  addEventListener('languagechange', () => call('phone_changed'));
 
   addEventListener('popstate', () => { if (!location.hash) call('back'); });
   addEventListener('hashchange', () => {

@@ -2,25 +2,25 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { filesUnder, shortScript, stage } from './staging.mjs';
+import { filesUnder, packed, shortScript, stage } from './staging.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 
 // The page's scripts: [file, how esbuild is to make it short]. What they import is put into them.
 const scripts = [
-  ['wasm/boot.js', '--format=esm', '--external:./trowelbell.js'],
-  ['build/web-obj/page/trowelbell.js', '--format=esm'],
-  ['wasm/store-worker.js', '--format=esm'],
+  ['wasm/boot.js', '--format=esm'],
+  ['wasm/worker.js', '--format=esm'],
   ['wasm/sw.js', '--format=iife'],
 ];
-// [folder, files of it, where they go, whether the phone keeps them]
+// [folder, files of it, where they go, whether the phone keeps them, or all of them in one file]
+const IN_PACK = 'in the pack';
 const sources = [
   ['wasm', /^[^/]*\.(html|css|webmanifest)$|^too-old\.js$/, '', true],
   ['build/web-obj/page', /^trowelbell\.wasm$/, '', true],
-  ['build/fonts', /\.ttf$/, 'fonts', true],
-  ['assets/icons', /^icon\.svg$/, 'icons', true],
-  ['assets/icons', /^(?!icon\.svg$).*\.(svg|png)$/, 'icons', false],  // for home screens, which keep them themselves
-  ['content', /^(?!schema\/|demo\/).*\.json$/, 'content', false],  // kept together, below
+  ['build/fonts', /\.ttf$/, 'fonts', IN_PACK],
+  ['assets/icons', /\.ico$/, '', true],
+  ['assets/icons', /\.png$/, 'icons', false],  // for home screens, which keep them themselves
+  ['content', /^(?!schema\/|demo\/).*\.json$/, 'content', IN_PACK],
   ['src/collector/pages', /\.(html|js|css)$/, '', false],
 ];
 
@@ -42,6 +42,7 @@ const shortened = (name, bytes) => (extname(name) === '.json' ? Buffer.from(JSON
 
 function gather() {
   const files = new Map();
+  const pack = new Map();
   const add = (path, bytes, kept) => {
     if (files.has(path)) throw new Error(`two files want to be ${path} in build/web`);
     files.set(path, { bytes, kept });
@@ -49,11 +50,12 @@ function gather() {
   for (const [file, ...options] of scripts) add(file.split('/').at(-1), shortScript(join(root, file), ...options), true);
   for (const [folder, pattern, into, kept] of sources) {
     for (const name of filesUnder(join(root, folder)).filter((path) => pattern.test(path))) {
-      add(join(into, name), shortened(name, readFileSync(join(root, folder, name))), kept);
+      const [path, bytes] = [join(into, name), shortened(name, readFileSync(join(root, folder, name)))];
+      add(path, bytes, kept === true);
+      if (kept === IN_PACK) pack.set(path, bytes);
     }
   }
-  const content = [...files].filter(([path]) => path.startsWith('content/')).map(([path, { bytes }]) => [path, bytes.toString()]);
-  add('content.json', Buffer.from(JSON.stringify(Object.fromEntries(content))), true);
+  add('pack.bin', packed(pack), true);
   const texts = licences.filter(([, path]) => existsSync(path))
     .map(([name, path]) => `${name}\n${'='.repeat(name.length)}\n\n${readFileSync(path, 'utf8').trim()}\n`);
   add('licences.txt', Buffer.from(texts.join('\n\n')), false);

@@ -9,7 +9,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, wri
 import { dirname, extname, join, relative } from 'node:path';
 import { brotliCompressSync, constants, gzipSync } from 'node:zlib';
 
-const compressible = new Set(['.css', '.html', '.js', '.json', '.svg', '.ttf', '.txt', '.wasm', '.webmanifest']);
+const compressible = new Set(['.bin', '.css', '.html', '.js', '.json', '.svg', '.ttf', '.txt', '.wasm', '.webmanifest']);
 
 const sha256 = (bytes) => createHash('sha256').update(bytes).digest('hex');
 
@@ -23,6 +23,15 @@ export function filesUnder(folder) {
 /** The script in `file` with all that it imports, in short names and without white space. `options`: esbuild's. */
 export function shortScript(file, ...options) {
   return execFileSync('esbuild', [file, '--bundle', '--minify', '--charset=utf8', '--legal-comments=none', '--log-level=error', ...options]);
+}
+
+/** `files` (path -> bytes) in one file, as wasm/load.js reads it: the length of the head in four bytes, little-endian; the
+ *  head, [[path, size], ...] in JSON; then the files, one after the other. */
+export function packed(files) {
+  const head = Buffer.from(JSON.stringify([...files].map(([path, bytes]) => [path, bytes.length])));
+  const length = Buffer.alloc(4);
+  length.writeUInt32LE(head.length);
+  return Buffer.concat([length, head, ...files.values()]);
 }
 
 /** Puts the list of the kept `files` into their sw.js. */

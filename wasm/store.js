@@ -1,6 +1,7 @@
 // The phone's store: append-only streams of short texts, each record kept twice (store-file.js, store-copy.js), with a
 // witness in localStorage of how many there were. Why twice: a browser that is killed has been seen to come up with an
 // empty IndexedDB and no error. An append is answered when the file is on disk, or, without a file, the database.
+import { Helper } from './helper.js';
 import { OneWriter } from './one-writer.js';
 import { DatabaseCopy } from './store-copy.js';
 import { FileCopy } from './store-file.js';
@@ -48,8 +49,9 @@ const witness = {
 };
 
 export class Store {
-  constructor() {
-    this.file = new FileCopy();
+  /** `helper`: the Helper whose worker has the files. */
+  constructor(helper = new Helper()) {
+    this.file = new FileCopy(helper);
     this.copy = new DatabaseCopy();
     this.streams = new Map();  // name -> { file, copy, last, count, writing }
     this.opening = new Map();  // name -> what open() will answer

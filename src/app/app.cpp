@@ -147,7 +147,6 @@ void App::open_link(std::string_view fragment) {
 std::int64_t App::frame(const Viewport& viewport, const Fonts& fonts) {
   AppState& app = *state_;
   app.read_clock();
-  app.ask_phone();
   join_lesson(app);
   app.sender.step(app.real_now);
   app.wipe_due_names();
@@ -179,6 +178,7 @@ std::int64_t App::frame(const Viewport& viewport, const Fonts& fonts) {
     app.host.set_page(title, app.words().tag(), app.dark());
   }
   announce(app);
+  if (!app.words().tag().empty()) app.library.want_all_languages();  // a switch must not wait
   // A camera needs the screen on as well.
   const bool live =
       app.ready() && (app.visit->state().phase == Phase::running || app.panel == Panel::codes);
@@ -207,6 +207,10 @@ void App::back() {
 
 void App::shown(bool visible) {
   if (visible) state_->sender.hurry();
+}
+
+void App::phone_changed() {
+  state_->ask_phone();
 }
 
 void App::online() {

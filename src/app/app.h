@@ -51,6 +51,7 @@ class App final : public HostListener {
   void back();               // the back gesture
   void shown(bool visible);  // the page came to the front or went away
   void online();             // the network is back
+  void phone_changed();      // its language, colors or motion, of which it prefers another
 
   std::span<const Node> nodes() const;
   // Words that did not fit their place in the last frame.

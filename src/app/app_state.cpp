@@ -33,12 +33,12 @@ void AppState::ask_phone() {
   phone = {.language = host.preferred_language().starts_with("es") ? "es" : "en",
            .dark = host.prefers_dark(),
            .still = host.prefers_still()};
+  library.want_language(language());
 }
 
 const Language& AppState::words() const {
-  const Language* language =
-      library.language(settings.language.empty() ? phone.language : settings.language);
-  return language != nullptr ? *language : kNoLanguage;
+  const Language* known = library.language(language());
+  return known != nullptr ? *known : kNoLanguage;
 }
 
 bool AppState::dark() const {
@@ -73,6 +73,7 @@ void AppState::close_panel() {
 
 void AppState::set(const Json& setting) {
   settings.apply(setting);
+  library.want_language(language());
   writer()(std::string(Settings::kStream), dump_json(setting), [](bool) {});
 }
 
@@ -139,6 +140,7 @@ void AppState::take_settings(const std::vector<std::string>& records) {
     Problems problems;
     if (const auto document = parse_json(record, {4096, 4}, problems)) settings.apply(*document);
   }
+  library.want_language(language());
   const auto& open = kept_visit();
   if (settings_loaded) {
     if (open && !elsewhere && settings.visit != open->brief().visit)

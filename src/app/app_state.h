@@ -91,14 +91,18 @@ struct AppState {
   std::string shown_title;
   bool awake = false;
 
-  // What the phone itself prefers, asked once a frame: every question leaves C++.
+  // What the phone itself prefers, asked when it has changed: every question leaves C++.
   struct Phone {
     std::string language = "en";
     bool dark = false, still = false;
   } phone;
   void ask_phone();
 
-  // Words in the language on screen.
+  // Tag of the language on screen.
+  const std::string& language() const {
+    return settings.language.empty() ? phone.language : settings.language;
+  }
+  // Words in that language.
   const Language& words() const;
   std::string say(std::string_view key, std::initializer_list<Arg> args = {}) const {
     return words().say(key, args);

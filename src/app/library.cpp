@@ -33,6 +33,17 @@ void Library::retry() {
   open();
 }
 
+void Library::want_language(const std::string& tag) {
+  wanted_languages_.insert(tag);
+  if (const auto path = language_paths_.find(tag); path != language_paths_.end())
+    want(path->second);
+}
+
+void Library::want_all_languages() {
+  if (wanted_languages_.size() >= language_paths_.size()) return;
+  for (const auto& entry : language_paths_) want_language(entry.first);
+}
+
 void Library::want_lesson(const std::string& id) {
   wanted_lessons_.insert(id);
   if (const auto path = lesson_paths_.find(id); path != lesson_paths_.end()) want(path->second);
@@ -55,6 +66,7 @@ void Library::fetched(std::string_view path, bool ok, std::string_view text) {
     problems.push_back({"", "could not be fetched"});
   }
   if (!problems.empty()) trouble_ = std::string(path) + problems[0].path + ": " + problems[0].what;
+  for (const std::string& tag : wanted_languages_) want_language(tag);
   for (const std::string& id : wanted_lessons_) want_lesson(id);
 }
 
@@ -69,7 +81,6 @@ void Library::take(std::string_view path, const Json& document, Problems& proble
     read_paths(index, "languages", language_paths_);
     care_path_ = std::string(kRoot) + index.text("care", 200);
     indexed_ = true;
-    for (const auto& entry : language_paths_) want(entry.second);
     want(care_path_);
   } else if (format == "trowelbell.language") {
     Language language = read_language(document, problems);

@@ -19,8 +19,11 @@ class Library {
  public:
   explicit Library(Host& host) : host_(host) {}
 
-  // Asks for the index, and with it for the languages and the care cards.
+  // Asks for the index, and with it for the care cards.
   void open();
+  // Asks for a language; nothing where it is here or on its way.
+  void want_language(const std::string& tag);
+  void want_all_languages();
   // Asks for a lesson with its story and species; nothing where they are here or on their way.
   void want_lesson(const std::string& id);
   // One file came. A file that cannot be read counts as missing and is told in `trouble`.
@@ -51,7 +54,7 @@ class Library {
   std::map<std::string, std::string> lesson_paths_, story_paths_, species_paths_, language_paths_;
   std::string care_path_;
   std::set<std::string, std::less<>> asked_;
-  std::set<std::string> wanted_lessons_;
+  std::set<std::string> wanted_lessons_, wanted_languages_;
   std::optional<CareCards> care_;
   std::map<std::string, Language, std::less<>> languages_;
   std::map<std::string, Lesson> lessons_;

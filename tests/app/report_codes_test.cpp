@@ -167,6 +167,7 @@ TEST_CASE(
 
   REQUIRE(phone.tap("codes.turn"));
   phone.host.still_preferred = true;
+  phone.app.phone_changed();
   phone.pass(3 * kTurnMs);
   CHECK(phone.name("panel.title") == first);
   CHECK_FALSE(phone.screen.find_id("codes.turn"));

@@ -58,15 +58,21 @@ export function watchStore() {
   };
 }
 
-/** globalThis.firstFrame: when the app's mirror first had a button of that name, ms from the beginning. */
+/** globalThis.firstFrame: when the app's mirror first had a button of that name, ms from the beginning. Looks on only when
+ *  the page's own scripts have begun, so that the parser need not wait for it. */
 export function watchFirstButton(name) {
-  const look = new MutationObserver(() => {
-    const buttons = [...document.querySelectorAll('#mirror button')];
-    if (!buttons.some((button) => button.textContent === name)) return;
-    globalThis.firstFrame = performance.now();
-    look.disconnect();
-  });
-  look.observe(document, { subtree: true, childList: true, characterData: true });
+  const watch = () => {
+    const mirror = document.getElementById('mirror');
+    if (!mirror) return;
+    const look = new MutationObserver(() => {
+      const buttons = [...mirror.querySelectorAll('button')];
+      if (!buttons.some((button) => button.textContent === name)) return;
+      globalThis.firstFrame = performance.now();
+      look.disconnect();
+    });
+    look.observe(mirror, { subtree: true, childList: true, characterData: true });
+  };
+  document.addEventListener('DOMContentLoaded', watch, { once: true });
 }
 
 /** The same for the hello page, which tells of each frame. */

@@ -19,6 +19,7 @@ export function stageBenchPages() {
   const add = (path, bytes, kept = true) => files.set(path, { bytes, kept });
   add('index.html', here('hello.html'));
   add('hello.css', here('hello.css'));
+  add('favicon.ico', readFileSync(join(root, 'assets/icons/favicon.ico')));
   add('boot.js', shortScript(join(root, 'tests/bench/pages/hello.js'), '--format=esm'));
   add('hello.wasm', readFileSync(join(made, 'hello.wasm')));
   add('fonts/trowelbell-text-regular.ttf', readFileSync(join(root, 'build/fonts/trowelbell-text-regular.ttf')));
@@ -42,10 +43,10 @@ export function size() {
   // The list that the service worker keeps is what a phone downloads, and the worker itself.
   const kept = JSON.parse(readFileSync(join(app, 'sw.js'), 'utf8').match(/"files":(\[.*?\])/)[1]).map(({ path }) => path).concat('sw.js');
   const groups = {
-    'page': /\.(html|css|webmanifest|svg)$/, 'JS': /\.js$/, 'WASM': /\.wasm$/, 'fonts': /^fonts\//, 'content': /^content/,
+    'page': /\.(html|css|webmanifest|ico)$/, 'JS': /\.js$/, 'WASM': /\.wasm$/, 'faces and content': /\.bin$/,
   };
   for (const [name, pattern] of Object.entries(groups)) {
-    console.log(`${name.padEnd(8)} ${wires(app, kept.filter((path) => pattern.test(path))).toLocaleString('en-US').padStart(8)} bytes`);
+    console.log(`${name.padEnd(18)} ${wires(app, kept.filter((path) => pattern.test(path))).toLocaleString('en-US').padStart(8)} bytes`);
   }
   const code = wires(app, kept.filter((path) => /\.(js|wasm)$/.test(path)));
   const hello = wires(join(root, benchPages), ['boot.js', 'hello.wasm']);

@@ -26,7 +26,7 @@ describe('without a store', () => {
 
   it('storage denied: told at once, and the journal is whole in the file', () => visit(async (s, lead) => {
     await s.page.addInitScript(() => Object.defineProperty(window, 'indexedDB', { value: undefined }));
-    await s.page.route('**/store-worker.js', (route) => route.abort());
+    await s.page.route('**/worker.js', (route) => route.abort());
     await lead.open();
     await lead.sees(say('notice.no_store'));
     await lead.tapButton('brief.to_lesson');

@@ -11,7 +11,7 @@ import { root } from './browser.mjs';
 
 let script;
 before(() => {
-  script = execFileSync('esbuild', [join(root, 'wasm/store-worker.js'), '--bundle', '--format=iife', '--log-level=error'], { encoding: 'utf8' });
+  script = execFileSync('esbuild', [join(root, 'wasm/worker.js'), '--bundle', '--format=iife', '--log-level=error'], { encoding: 'utf8' });
 });
 
 class Disk {
@@ -63,7 +63,7 @@ function startWorker(disk, most = () => Infinity) {
   runInContext(script, createContext({
     navigator: { storage: { getDirectory: async () => ({ getDirectoryHandle: async () => folder }) } },
     addEventListener: (_, added) => { listener = added; },
-    postMessage: (answer) => calls.get(answer.call)(answer),
+    postMessage: (answer) => calls.get(answer.call)?.(answer),
     setTimeout, TextEncoder, TextDecoder,
   }));
   return {

@@ -165,10 +165,10 @@ describe('the store', () => {
   }
 
   test('no worker: the database alone serves, and the file is made whole later', async () => {
-    await page.route('**/store-worker.js', (route) => route.abort());
+    await page.route('**/worker.js', (route) => route.abort());
     const without = await reopened(4);
     assert.deepEqual([without.file, without.copy, without.answers], [false, true, [true, true, true, true]]);
-    await page.unroute('**/store-worker.js');
+    await page.unroute('**/worker.js');
     const later = await reopened();
     assert.deepEqual([later.file, later.records], [true, texts(4)]);
     await fault.wipeDatabase();
@@ -184,7 +184,7 @@ describe('the store', () => {
 
   test('neither: an append says that it failed', async () => {
     await page.addInitScript(() => Object.defineProperty(window, 'indexedDB', { value: undefined }));
-    await page.route('**/store-worker.js', (route) => route.abort());
+    await page.route('**/worker.js', (route) => route.abort());
     const without = await reopened(1);
     assert.deepEqual(without, { records: [], file: false, copy: false, lost: 0, wiped: false, answers: [false] });
   });

@@ -13,10 +13,10 @@ async function openChromium() {
 
 // Workers that the page gets at an address in place of the file of that name, or instead of none.
 const workers = {
-  'store-worker.js': {
+  'worker.js': {
     missing: null,
     // As a full disk does it: some of the bytes, and no error.
-    full: `import './store-worker.js?whole';
+    full: `import './worker.js?whole';
       const { write } = FileSystemSyncAccessHandle.prototype;
       FileSystemSyncAccessHandle.prototype.write = function (bytes, ...more) { return write.call(this, bytes.subarray(0, 3), ...more); };`,
   },

@@ -84,9 +84,6 @@ EMSCRIPTEN_KEEPALIVE int page_frame() {
 EMSCRIPTEN_KEEPALIVE void page_timer() {
   page().pacing.timer();
 }
-EMSCRIPTEN_KEEPALIVE void page_wake() {
-  page().pacing.wake();
-}
 
 EMSCRIPTEN_KEEPALIVE void page_released() {
   trowelbell::take_tap();
@@ -126,6 +123,11 @@ EMSCRIPTEN_KEEPALIVE void page_back() {
 EMSCRIPTEN_KEEPALIVE void page_shown(int visible) {
   page().app.shown(visible != 0);
   page().pacing.shown(visible != 0);
+}
+
+EMSCRIPTEN_KEEPALIVE void page_phone_changed() {
+  page().app.phone_changed();
+  page().pacing.wake();
 }
 
 EMSCRIPTEN_KEEPALIVE void page_online() {

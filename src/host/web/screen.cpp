@@ -69,6 +69,7 @@ bool Screen::open(void (*woken)()) {
   ImGui_ImplSDL2_InitForOpenGL(window_, context);
   ImGui_ImplOpenGL3_Init("#version 300 es");
   ImGui_ImplOpenGL3_CreateDeviceObjects();  // now, while the page waits for its files
+  io.Fonts->TexMinHeight = 512;  // holds what most screens write: to grow is to copy all of it
   fonts_ = {add_font(0), add_font(1)};
   SDL_AddEventWatch(on_event, reinterpret_cast<void*>(woken));
   return true;

@@ -2,42 +2,52 @@
 // them live in web_host.cpp (C++ to JavaScript) and main.cpp (JavaScript to C++), and on the other
 // side in wasm/host.js.
 //
+// clang-format off
 // C++ asks Module['host'] (wasm/host.js)      | answered by / what for
-// --------------------------------------------+-----------------------------------------------------------------------
-// open_stream(stream)                          | page_stream_opened            wasm/ahead.js
-// append(stream, record, token)                | page_appended                 wasm/store.js
-// open_names(), keep_names(text)               | page_names_opened             wasm/store-worker.js
-// ask_storage()                                | page_storage_told
-// write_here()                                 | page_writes_here              wasm/store.js
-// fetch(path)                                  | page_fetched                  wasm/ahead.js
-// send(path, bearer, body)                     | page_sent                     wasm/net.js
-// show_nodes(json, language)                   | the mirror                    wasm/mirror.js,
-// node_text.h announce(text, urgent)                       | the live regions wasm/mirror.js
-// set_page(title, language, dark)              | title, lang, colours round the canvas
-// prefers_dark(), prefers_still()              | 1 or 0
-// preferred_language(), random_hex(digits)     | a string
-// monotonic_ms()                               | ms, sleep included
-// save_file(name, type, text), pick_file()     | page_file_opened              wasm/device.js
-// print_text(title, text), keep_awake(on)      |                               wasm/device.js
-// buzz(kind: 0 step end, 1 five, 2 two minutes)|                               wasm/device.js
-// push_history()                               | page_back, when it is left
-// request_frame(), set_timer(ms or -1)         | page_frame, page_timer
-// font_bytes(i), font(i)                      | the faces that boot.js has fetched: 0 regular, 1
-// bold
+// --------------------------------------------+------------------------------------------------------
+// open_stream(stream)                         | page_stream_opened            wasm/ahead.js
+// append(stream, record, token)               | page_appended                 wasm/store.js
+// open_names(), keep_names(text)              | page_names_opened             wasm/names-file.js
+// ask_storage()                               | page_storage_told
+// write_here()                                | page_writes_here              wasm/store.js
+// fetch(path)                                 | page_fetched                  wasm/load.js
+// send(path, bearer, body)                    | page_sent                     wasm/net.js
+// show_nodes(json, language)                  | the mirror                    node_text.h, wasm/mirror.js
+// announce(text, urgent)                      | the live regions              wasm/announcer.js
+// set_page(title, language, dark)             | title, lang, colours round the canvas
+// prefers_dark(), prefers_still()             | 1 or 0
+// preferred_language(), random_hex(digits)    | a string
+// monotonic_ms()                              | ms, sleep included
+// save_file(name, type, text), pick_file()    | page_file_opened              wasm/device.js
+// print_text(title, text), keep_awake(on)     |                               wasm/device.js
+// buzz(kind)                                  | 0 step end, 1 five, 2 two minutes
+// push_history()                              | page_back, when it is left
+// request_frame(), set_timer(ms or -1)        | page_frame, page_timer
+// font_bytes(i), font(i)                      | the faces: 0 regular, 1 bold
 //
-// JavaScript calls (strings: UTF-8 in memory that the caller frees)
-// --------------------------------------------+-----------------------------------------------------------------------
-// page_open(fragment)                          | once; 0: this browser cannot draw (no WebGL 2)
-// page_frame(), page_timer()                   | draw now (1: drawn); the timer has run out
-// page_wake()                                  | something about the page changed
-// page_released()                              | a finger or a mouse button was lifted: take the
-// tap now page_viewport(top, right, bottom, left, covered) | safe-area insets and what a soft
-// keyboard hides, CSS px page_activate(node), page_focus(node), page_type(node, text) | from the
-// mirror page_back(), page_shown(visible), page_online(), page_open_link(fragment)
-// page_stream_opened(stream, records joined by "\n", count, file, copy, lost)
-// page_writes_here(here), page_appended(token, ok), page_fetched(path, ok, text)
-// page_names_opened(text), page_storage_told(bytes or -1, persistent)
-// page_sent(status, body, digest, retry_after_seconds), page_file_opened(text)
+// JavaScript calls (texts: UTF-8 in memory that the caller frees)
+// --------------------------------------------+------------------------------------------------------
+// page_open(fragment)                         | once; 0: this browser cannot draw (no WebGL 2)
+// page_frame(), page_timer()                  | draw now (1: drawn); the timer has run out
+// page_released()                             | a finger or mouse button was lifted: take the tap now
+// page_viewport(top, right, bottom, left,     | safe-area insets and what a soft keyboard hides,
+//               covered)                      |   CSS px
+// page_activate(node), page_focus(node),      | from the mirror
+//   page_type(node, text)                     |
+// page_back(), page_shown(visible),           |
+//   page_online(), page_open_link(fragment)   |
+// page_phone_changed()                        | it prefers another language, other colors or motion
+// page_stream_opened(stream, records, count,  | records joined by "\n"
+//                    file, copy, lost)        |
+// page_writes_here(here)                      |
+// page_appended(token, ok)                    |
+// page_fetched(path, ok, text)                |
+// page_names_opened(text)                     |
+// page_storage_told(bytes or -1, persistent)  |
+// page_sent(status, body, digest,             |
+//           retry_after_seconds)              |
+// page_file_opened(text)                      |
+// clang-format on
 #pragma once
 
 #include "host/host.h"

@@ -16,7 +16,7 @@ const kills = ['tests/web/fault.test.mjs', 'killed'];
 const updates = ['tests/web/fault.test.mjs', 'update'];
 // [name, file, what is there, what is put in its place, where it should be noticed: [file of tests, pattern of names]]
 const mutants = [
-  ['the flush left out', 'wasm/store-worker.js', '    await file.handle.flush();\n    file.end', '    file.end', ['tests/web/power_cut.test.mjs'], [store]],
+  ['the flush left out', 'wasm/stream-files.js', '    await file.handle.flush();\n    file.end', '    file.end', ['tests/web/power_cut.test.mjs'], [store]],
   ['the second copy left out', 'wasm/store.js', 'state.copy ? this.copy.append', 'false ? this.copy.append', [store]],
   ['the witness left out', 'wasm/store.js', 'localStorage.setItem(this.key(stream), `${last} ${count}`);', '', [store]],
   ['acknowledged before the file answers', 'wasm/store.js', 'if (!await filed) {', 'if (filed === false) {', kills, [store]],

@@ -10,14 +10,14 @@ import { root } from '../../web/browser.mjs';
 
 const web = join(root, 'build/web');
 const types = {
-  '.css': 'text/css', '.html': 'text/html; charset=utf-8', '.js': 'text/javascript', '.json': 'application/json',
-  '.svg': 'image/svg+xml', '.wasm': 'application/wasm', '.webmanifest': 'application/manifest+json',
+  '.bin': 'application/octet-stream', '.css': 'text/css', '.html': 'text/html; charset=utf-8', '.ico': 'image/x-icon',
+  '.js': 'text/javascript', '.json': 'application/json', '.wasm': 'application/wasm', '.webmanifest': 'application/manifest+json',
 };
 
 // What can be added to a file of each kind without a change of what it does.
 const additions = {
-  '.css': '/* 2 */', '.html': '<!-- 2 -->', '.js': '\n// 2\n', '.json': ' ', '.svg': '<!-- 2 -->', '.ttf': '\0\0\0\0',
-  '.wasm': '\0\x02\x012', '.webmanifest': ' ',
+  '.bin': '2', '.css': '/* 2 */', '.html': '<!-- 2 -->', '.ico': '2', '.js': '\n// 2\n', '.wasm': '\0\x02\x012',
+  '.webmanifest': ' ',
 };
 
 /** The site, `second` or as it was built: {files: path -> bytes, kept: path -> SHA-256 in hex digits}. */

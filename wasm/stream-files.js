@@ -1,10 +1,5 @@
 // The first copy of the store: a file for each stream in the origin's private file system. Only a worker may write to
-// such a file and wait until it is on disk.
-//
-// Takes {call, kind: 'open', stream}, {call, kind: 'append', stream, records: [{seq, text}]} and
-// {call, kind: 'close', stream}; the first names (names-file.js) come as read_names and {keep_names, text}. Answers {call, ok,
-// answer}: for an opening the records. After an answer that is ok, what was appended is on disk.
-import { keepNames, readNames } from './names-file.js';
+// such a file and wait until it is on disk. Each stream's file is for one call at a time (worker.js).
 import { encode, scan } from './record.js';
 
 // The process of a page that was just closed may hold its files for a moment.
@@ -25,7 +20,8 @@ async function openFile(stream) {
   }
 }
 
-async function open(stream) {
+/** The records of a stream, {seq, text} in the order they were written. */
+export async function open(stream) {
   const handle = files.get(stream)?.handle ?? await openFile(stream);
   // Older browsers answer getSize, truncate and flush with promises: hence every await here.
   const bytes = new Uint8Array(await handle.getSize());
@@ -53,7 +49,8 @@ async function write(stream, bytes) {
   }
 }
 
-async function append(stream, records) {
+/** Afterwards the records, [{seq, text}], are on disk. */
+export async function append(stream, records) {
   const bytes = encode(records);
   try {
     await write(stream, bytes);
@@ -65,28 +62,8 @@ async function append(stream, records) {
   }
 }
 
-function close(stream) {
+/** Gives the file to another page. */
+export function close(stream) {
   files.get(stream)?.handle.close();
   files.delete(stream);
 }
-
-const ANSWERS = {
-  open: ({ stream }) => open(stream),
-  append: ({ stream, records }) => append(stream, records),
-  close: ({ stream }) => close(stream),
-  read_names: readNames,
-  keep_names: ({ text }) => keepNames(text),
-};
-
-// One at a time and in order: the file's end belongs to one write.
-let turn = Promise.resolve();
-
-addEventListener('message', ({ data }) => {
-  turn = turn.then(async () => {
-    try {
-      postMessage({ call: data.call, ok: true, answer: await ANSWERS[data.kind](data) });
-    } catch (error) {
-      postMessage({ call: data.call, ok: false, why: String(error) });
-    }
-  });
-});
