@@ -52,8 +52,10 @@ function makeGraphics() {
   canvas.getContext('webgl2', GRAPHICS);
 }
 
-// Not in index.html: a browser that has it makes its icons with the page's own thread, before the first frame.
+// Not in index.html: a browser that has it makes its icons with the page's own thread, before the first frame. Without a
+// network they could not be had.
 function linkManifest() {
+  if (!navigator.onLine) return void addEventListener('online', linkManifest, { once: true });
   document.head.append(Object.assign(document.createElement('link'), { rel: 'manifest', href: 'app.webmanifest' }));
 }
 
