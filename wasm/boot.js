@@ -52,10 +52,8 @@ function makeGraphics() {
   canvas.getContext('webgl2', GRAPHICS);
 }
 
-// Not in index.html: a browser that has it makes its icons with the page's own thread, before the first frame. Without a
-// network they could not be had.
+// Not in index.html: a browser that has it makes its icons with the page's own thread, before the first frame.
 function linkManifest() {
-  if (!navigator.onLine) return void addEventListener('online', linkManifest, { once: true });
   document.head.append(Object.assign(document.createElement('link'), { rel: 'manifest', href: 'app.webmanifest' }));
 }
 

@@ -19,7 +19,8 @@ const sources = [
   ['build/web-obj/page', /^trowelbell\.wasm$/, '', true],
   ['build/fonts', /\.ttf$/, 'fonts', IN_PACK],
   ['assets/icons', /\.ico$/, '', true],
-  ['assets/icons', /\.png$/, 'icons', false],  // for home screens, which keep them themselves
+  ['assets/icons', /^icon-180\.png$/, 'icons', true],  // browsers ask for it each time
+  ['assets/icons', /512\.png$/, 'icons', false],  // for home screens, which keep them themselves
   ['content', /^(?!schema\/|demo\/).*\.json$/, 'content', IN_PACK],
   ['src/collector/pages', /\.(html|js|css)$/, '', false],
 ];

@@ -43,7 +43,7 @@ export function size() {
   // The list that the service worker keeps is what a phone downloads, and the worker itself.
   const kept = JSON.parse(readFileSync(join(app, 'sw.js'), 'utf8').match(/"files":(\[.*?\])/)[1]).map(({ path }) => path).concat('sw.js');
   const groups = {
-    'page': /\.(html|css|webmanifest|ico)$/, 'JS': /\.js$/, 'WASM': /\.wasm$/, 'faces and content': /\.bin$/,
+    'page': /\.(html|css|webmanifest|ico|png)$/, 'JS': /\.js$/, 'WASM': /\.wasm$/, 'faces and content': /\.bin$/,
   };
   for (const [name, pattern] of Object.entries(groups)) {
     console.log(`${name.padEnd(18)} ${wires(app, kept.filter((path) => pattern.test(path))).toLocaleString('en-US').padStart(8)} bytes`);

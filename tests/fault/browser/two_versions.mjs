@@ -11,12 +11,13 @@ import { root } from '../../web/browser.mjs';
 const web = join(root, 'build/web');
 const types = {
   '.bin': 'application/octet-stream', '.css': 'text/css', '.html': 'text/html; charset=utf-8', '.ico': 'image/x-icon',
-  '.js': 'text/javascript', '.json': 'application/json', '.wasm': 'application/wasm', '.webmanifest': 'application/manifest+json',
+  '.js': 'text/javascript', '.json': 'application/json', '.png': 'image/png', '.wasm': 'application/wasm',
+  '.webmanifest': 'application/manifest+json',
 };
 
 // What can be added to a file of each kind without a change of what it does.
 const additions = {
-  '.bin': '2', '.css': '/* 2 */', '.html': '<!-- 2 -->', '.ico': '2', '.js': '\n// 2\n', '.wasm': '\0\x02\x012',
+  '.bin': '2', '.css': '/* 2 */', '.html': '<!-- 2 -->', '.ico': '2', '.js': '\n// 2\n', '.png': '2', '.wasm': '\0\x02\x012',
   '.webmanifest': ' ',
 };
 
