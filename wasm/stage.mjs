@@ -12,8 +12,8 @@ const scripts = [
   ['wasm/worker.js', '--format=esm'],
   ['wasm/sw.js', '--format=iife'],
 ];
-// [folder, files of it, where they go, whether the phone keeps them, or all of them in one file]
-const IN_PACK = 'in the pack';
+const IN_PACK = 'in the pack';  // kept, too, but all in one file
+// [folder, files of it, where they go, whether the phone keeps them]
 const sources = [
   ['wasm', /^[^/]*\.(html|css|webmanifest)$|^too-old\.js$/, '', true],
   ['build/web-obj/page', /^trowelbell\.wasm$/, '', true],
