@@ -9,7 +9,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, wri
 import { dirname, extname, join, relative } from 'node:path';
 import { brotliCompressSync, constants, gzipSync } from 'node:zlib';
 
-const compressible = new Set(['.bin', '.css', '.html', '.js', '.json', '.svg', '.ttf', '.txt', '.wasm', '.webmanifest']);
+const compressible = new Set(['.bin', '.css', '.html', '.js', '.json', '.ttf', '.txt', '.wasm', '.webmanifest']);
 
 const sha256 = (bytes) => createHash('sha256').update(bytes).digest('hex');
 

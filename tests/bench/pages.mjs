@@ -10,7 +10,7 @@ import { benchPages, stageBenchPages } from './size.mjs';
 import { row } from './table.mjs';
 
 const SLOWED = 4;
-const RELOADS = 9;
+const OPENINGS = 9;
 const FINGER_MS = 60;  // a person's tap is hardly shorter; a driver's ends before the page has seen it begin
 const IDLE_SECONDS = 60;  // Lesson draws a few times a minute
 const SETTLE_MS = 30000;  // the browser tidies its memory once when a page comes to rest
@@ -51,14 +51,14 @@ async function firstFrame({ page, origin, style }) {
   return seen.jsonValue();
 }
 
-// A headless browser goes on drawing tabs in the background: hello's loop would take the app's processor. A reload
-// starts it again.
+// A headless browser goes on drawing tabs in the background: hello's loop would take the app's processor. Opened
+// anew, it starts again.
 const stopLoop = ({ page }) => page.evaluate(() => { globalThis.requestAnimationFrame = () => 0; });
 
 // Medians of both, by turns.
 async function firstFrames(app, hello) {
   const ours = [], theirs = [];
-  for (let i = 0; i <= RELOADS; ++i) {
+  for (let i = 0; i <= OPENINGS; ++i) {
     theirs.push(await firstFrame(hello));
     await stopLoop(hello);
     ours.push(await firstFrame(app));
