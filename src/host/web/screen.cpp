@@ -2,6 +2,7 @@
 
 #include <GLES3/gl3.h>
 #include <SDL.h>
+#include <emscripten/html5.h>
 #include <imgui.h>
 #include <imgui_impl_opengl3.h>
 #include <imgui_impl_sdl2.h>
@@ -69,7 +70,8 @@ bool Screen::open(void (*woken)()) {
   ImGui_ImplSDL2_InitForOpenGL(window_, context);
   ImGui_ImplOpenGL3_Init("#version 300 es");
   ImGui_ImplOpenGL3_CreateDeviceObjects();  // now, while the page waits for its files
-  io.Fonts->TexMinHeight = 512;  // holds what most screens write: to grow is to copy all of it
+  // Holds what the first screen writes: to grow is to copy all of it, and to be larger costs as much.
+  io.Fonts->TexMinHeight = emscripten_get_device_pixel_ratio() > 2 ? 512 : 256;
   fonts_ = {add_font(0), add_font(1)};
   SDL_AddEventWatch(on_event, reinterpret_cast<void*>(woken));
   return true;
