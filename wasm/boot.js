@@ -62,8 +62,8 @@ async function start() {
   const helper = new Helper();
   const store = new Store(helper);
   const loading = helper.call('load').catch(load);
-  await helper.begun;
   const ahead = new Ahead(store, !location.hash);
+  await helper.begun;
   makeGraphics();
   const { code, pack } = await loading;
   const files = unpack(pack);

@@ -8,8 +8,10 @@ import { load } from './load.js';
 import { keepNames, readNames } from './names-file.js';
 import { append, close, open } from './stream-files.js';
 
+const loading = load();  // before it is asked
+loading.catch(() => {});  // who asks is told
 const ANSWERS = {
-  load,
+  load: () => loading,
   open: ({ stream }) => open(stream),
   append: ({ stream, records }) => append(stream, records),
   close: ({ stream }) => close(stream),
