@@ -69,6 +69,7 @@ async function start() {
   const files = unpack(pack);
   const faces = FACES.map((path) => files.get(path));
   const firstFrame = () => {
+    canvas.classList.remove('waits');
     document.getElementById('splash').hidden = true;
     setTimeout(() => {
       giveFacesToPage(faces);
