@@ -47,8 +47,9 @@ function reloadOnLostGraphics() {
 
 // Before SDL2, while the worker works. In the size that it will have: making it another means making it anew.
 function makeGraphics() {
-  canvas.width = Math.floor(canvas.clientWidth * devicePixelRatio);
-  canvas.height = Math.floor(canvas.clientHeight * devicePixelRatio);
+  const { clientWidth, clientHeight } = canvas;  // both at once: a new width lays out the page anew
+  canvas.width = Math.floor(clientWidth * devicePixelRatio);
+  canvas.height = Math.floor(clientHeight * devicePixelRatio);
   canvas.getContext('webgl2', GRAPHICS);
 }
 

@@ -63,10 +63,14 @@ export function createHost({ files, faces, ahead, firstFrame }) {
   let askedToPersist = false;
   const open = new Set();  // streams
 
+  let show;
+  const shown = new Promise((resolve) => { show = resolve; });  // something has been drawn
+
   function draw() {
     if (!call('frame') || !firstFrame) return;
     firstFrame();
     firstFrame = null;
+    show();
   }
 
   const host = {
@@ -93,8 +97,11 @@ export function createHost({ files, faces, ahead, firstFrame }) {
       }
     },
 
-    // Where a page may not write files, names live as long as the page.
-    async open_names() { call('names_opened', await store.file.readNames().catch(() => '')); },
+    // Where a page may not write files, names live as long as the page. The first screen has none.
+    async open_names() {
+      await shown;
+      call('names_opened', await store.file.readNames().catch(() => ''));
+    },
     keep_names: (text) => store.file.keepNames(text).catch(() => {}),
     async ask_storage() {
       await new Promise((resolve) => { setTimeout(resolve); });  // not in the middle of a frame

@@ -58,8 +58,8 @@ export function watchStore() {
   };
 }
 
-/** globalThis.firstFrame: when the app's mirror first had a button of that name, ms from the beginning. Looks on only when
- *  the page's own scripts have begun, so that the parser need not wait for it. */
+/** Calls globalThis.tellFirstFrame(ms from the beginning, as text) when the app's mirror first has a button of that name.
+ *  Looks on only when the page's own scripts have begun, so that the parser need not wait for it. */
 export function watchFirstButton(name) {
   const watch = () => {
     const mirror = document.getElementById('mirror');
@@ -67,8 +67,8 @@ export function watchFirstButton(name) {
     const look = new MutationObserver(() => {
       const buttons = [...mirror.querySelectorAll('button')];
       if (!buttons.some((button) => button.textContent === name)) return;
-      globalThis.firstFrame = performance.now();
       look.disconnect();
+      globalThis.tellFirstFrame(String(performance.now()));
     });
     look.observe(mirror, { subtree: true, childList: true, characterData: true });
   };
@@ -77,5 +77,8 @@ export function watchFirstButton(name) {
 
 /** The same for the hello page, which tells of each frame. */
 export function watchHello() {
-  globalThis.drawn = () => { globalThis.firstFrame ??= performance.now(); };
+  globalThis.drawn = () => {
+    globalThis.drawn = () => {};
+    globalThis.tellFirstFrame(String(performance.now()));
+  };
 }
