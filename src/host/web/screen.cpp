@@ -70,7 +70,7 @@ bool Screen::open(void (*woken)()) {
   ImGui_ImplSDL2_InitForOpenGL(window_, context);
   ImGui_ImplOpenGL3_Init("#version 300 es");
   ImGui_ImplOpenGL3_CreateDeviceObjects();  // now, while the page waits for its files
-  // Holds what the first screen writes: to grow is to copy all of it, and to be larger costs as much.
+  // Holds what the first screen writes: growing costs a copy, and so does room that is not used.
   io.Fonts->TexMinHeight = emscripten_get_device_pixel_ratio() > 2 ? 512 : 256;
   fonts_ = {add_font(0), add_font(1)};
   SDL_AddEventWatch(on_event, reinterpret_cast<void*>(woken));
