@@ -13,6 +13,7 @@ import { row } from './table.mjs';
 const SLOWED = 4;
 const OPENINGS = 15;
 const TAKEN_DOWN_MS = 1500;  // a browser takes down what drew a page a second after it was left
+const LONGEST_MS = 60000;  // anything that is waited for
 const FINGER_MS = 60;  // a person's tap is hardly shorter; a driver's ends before the page has seen it begin
 const IDLE_SECONDS = 60;  // Lesson draws a few times a minute
 const SETTLE_MS = 30000;  // the browser tidies its memory once when a page comes to rest
@@ -27,7 +28,7 @@ const median = (values) => at(values, 0.5);
 // A tab with a DevTools session beside it, for the page at `origin`; `style`: its style sheet.
 async function openTab(phone, origin, style) {
   const page = await phone.context.newPage();
-  page.setDefaultTimeout(60000);
+  page.setDefaultTimeout(LONGEST_MS);
   const devtools = await phone.context.newCDPSession(page);
   await devtools.send('Performance.enable', { timeDomain: 'threadTicks' });
   await devtools.send('Runtime.enable');
@@ -51,7 +52,7 @@ async function firstFrame({ page, devtools, origin, style }) {
   await page.bringToFront();
   await page.goto(new URL(style, origin).href);
   await sleep(TAKEN_DOWN_MS);
-  const told = once(devtools, 'Runtime.bindingCalled');
+  const told = once(devtools, 'Runtime.bindingCalled', { signal: AbortSignal.timeout(LONGEST_MS) });
   await devtools.send('Page.navigate', { url: origin });
   const [{ payload }] = await told;
   return Number(payload);
