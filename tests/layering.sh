@@ -21,6 +21,7 @@ forbid app "$include(SDL|emscripten|sqlite|boost|absl|libical|collector/|cli/|ca
 for folder in core app; do
   forbid "$folder" '(^|[^_[:alnum:]])(try[[:space:]]*\{|catch[[:space:]]*\(|throw[[:space:]])' "the page is built without exceptions"
   forbid "$folder" 'std::(ranges|views|format|jthread)\b' "the page's standard library may be an old one without it"
+  forbid "$folder" '[^_[:alnum:]]((v?sn?printf|v?sscanf|strto[dfl]|strtold|sto[dfl]|stold)[[:space:]]*\()' "the page's C library writes whole numbers only and reads none (src/host/web/number_text.c)"
   forbid "$folder" '__EMSCRIPTEN__' "platforms are chosen by file, in src/host"
 done
 forbid collector "$include(imgui|SDL|emscripten|app/|host/|cli/)" "the collector knows core"

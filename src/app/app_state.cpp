@@ -1,8 +1,6 @@
 #include "app/app_state.h"
 
 #include <algorithm>
-#include <cstdio>
-#include <cstdlib>
 #include <utility>
 
 #include "core/journal_file.h"
@@ -290,14 +288,6 @@ void AppState::join_journal(const Json& document) {
   const bool fresh = visit->join(
       file.events, [this](std::size_t count) { notify("notice.joined", std::to_string(count)); });
   if (!fresh) notify("notice.nothing_new");
-}
-
-std::string clock_text(std::int64_t seconds) {
-  char text[32];
-  const std::int64_t size = std::llabs(seconds);
-  std::snprintf(text, sizeof text, "%s%lld:%02lld", seconds < 0 ? "-" : "",
-                static_cast<long long>(size / 60), static_cast<long long>(size % 60));
-  return text;
 }
 
 }  // namespace trowelbell

@@ -179,7 +179,4 @@ struct AppState {
   MadeReport made_report(std::int64_t revision) const;
 };
 
-// "9:31", "2:40", "-0:15": minutes and seconds.
-std::string clock_text(std::int64_t seconds);
-
 }  // namespace trowelbell

@@ -32,13 +32,6 @@ std::string plain(std::string_view text) {
   return safe;
 }
 
-std::string minutes_seconds(std::int64_t seconds) {
-  const std::int64_t size = std::abs(seconds);
-  const std::string rest = std::to_string(size % 60);
-  return (seconds < 0 ? "-" : "") + std::to_string(size / 60) + (rest.size() < 2 ? ":0" : ":") +
-         rest;
-}
-
 std::string percent_words(double share) {
   return tenths(static_cast<std::int64_t>(std::floor(share * 1000 + 1e-9))) + " %";
 }

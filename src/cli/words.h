@@ -3,14 +3,13 @@
 
 #include <iosfwd>
 
+#include "core/dates.h"
 #include "core/json.h"
 
 namespace trowelbell {
 
 // Control characters replaced by '?': a file must not steer the terminal.
 std::string plain(std::string_view text);
-// "3:05", "-0:20".
-std::string minutes_seconds(std::int64_t seconds);
 // A chance or share as a percent with one digit, rounded down: 99.99 % must not read as certain.
 std::string percent_words(double share);
 // "3.1" of 31, "31.80" of 3180; not negative.

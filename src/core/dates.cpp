@@ -1,5 +1,7 @@
 #include "dates.h"
 
+#include <cstdlib>
+
 namespace trowelbell {
 namespace {
 
@@ -78,6 +80,15 @@ std::string format_clock(std::int64_t minutes) {
   append_digits(text, minutes / 60, 2);
   text += ':';
   append_digits(text, minutes % 60, 2);
+  return text;
+}
+
+std::string minutes_seconds(std::int64_t seconds) {
+  const std::int64_t size = std::abs(seconds);
+  std::string text = seconds < 0 ? "-" : "";
+  append_digits(text, size / 60, 1);
+  text += ':';
+  append_digits(text, size % 60, 2);
   return text;
 }
 

@@ -18,6 +18,8 @@ std::string format_date(Date date);
 // "09:05" as minutes after midnight, 0..1439, or nothing.
 std::optional<std::int64_t> parse_clock(std::string_view text);
 std::string format_clock(std::int64_t minutes);
+// A span of time: "9:31", "-0:15".
+std::string minutes_seconds(std::int64_t seconds);
 
 Date add_days(Date date, std::int64_t days);
 std::int64_t days_between(Date from, Date to);  // to - from

@@ -47,11 +47,8 @@ bool is_id(std::string_view text) {
 }
 
 std::string shown(double value) {
-  std::string text = std::to_string(value);
-  text.erase(text.find_last_not_of('0') + 1);
-  if (text.back() == '.') {
-    text.pop_back();
-  }
+  std::string text = Json(value).dump();
+  if (text.ends_with(".0")) text.resize(text.size() - 2);
   return text;
 }
 

@@ -1,6 +1,5 @@
 #include "report_paper.h"
 
-#include <cstdio>
 #include <span>
 
 namespace trowelbell {
@@ -25,14 +24,6 @@ class Paper {
 
 std::string clock_words(std::int64_t at, const Brief& brief) {
   return at == 0 ? "–" : format_clock(local_minutes(at, brief.utc_offset_minutes));
-}
-
-// "2:05"
-std::string minutes_seconds(std::int64_t seconds) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%lld:%02lld", static_cast<long long>(seconds / 60),
-                static_cast<long long>(seconds % 60));
-  return text;
 }
 
 std::string step_words(const StepFacts& step, const Lesson& lesson, const Language& language) {

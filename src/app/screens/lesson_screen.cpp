@@ -318,7 +318,7 @@ void draw_held(AppState& app, const VisitPace& pace) {
   ui.gap();
   ui.paragraph("hold.time", Type::large, ui.colors().ink,
                app.say("hold.time",
-                       {{"time", clock_text(-shown_seconds(app, (hold.since - app.now) / 1000))}}),
+                       {{"time", minutes_seconds(-shown_seconds(app, (hold.since - app.now) / 1000))}}),
                Speech::timer);
   ui.paragraph("hold.plan", Type::body, ui.colors().ink_soft, plan_words(app, pace));
   ui.end_card();

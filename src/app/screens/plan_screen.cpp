@@ -31,14 +31,14 @@ void draw_bell_time(AppState& app) {
 std::string step_note(const AppState& app, std::size_t i, const VisitPace& pace) {
   const VisitState& state = app.visit->state();
   const Step& step = app.visit->lesson()->steps[i];
-  const std::string spent = clock_text(state.step_ms(i, app.now) / 1000);
+  const std::string spent = minutes_seconds(state.step_ms(i, app.now) / 1000);
   if (pace.over[i])
     return app.say(state.steps[i].entered ? "plan.done" : "plan.skipped", {{"time", spent}});
   if (!pace.steps[i].kept) return why_words(app, pace.steps[i], app.in(step.title));
-  const std::string time = clock_text(pace.steps[i].ms / 1000);
+  const std::string time = minutes_seconds(pace.steps[i].ms / 1000);
   const bool shortened = pace.steps[i].why == PaceWhy::shortened;
   return app.say(shortened ? "plan.shorter" : "plan.time",
-                 {{"time", time}, {"plan", clock_text(app.visit->times()[i].plan)}});
+                 {{"time", time}, {"plan", minutes_seconds(app.visit->times()[i].plan)}});
 }
 
 void draw_row(AppState& app, std::size_t i, const VisitPace& pace) {

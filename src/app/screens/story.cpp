@@ -23,7 +23,7 @@ std::string reading_words(const AppState& app) {
   const std::int64_t behind = spent - planned;
   if (page == 0 || std::abs(behind) < 20) return app.say("story.on_time");
   return app.say(behind > 0 ? "story.behind" : "story.ahead",
-                 {{"time", clock_text(std::abs(behind))}});
+                 {{"time", minutes_seconds(std::abs(behind))}});
 }
 
 }  // namespace

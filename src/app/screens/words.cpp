@@ -52,7 +52,7 @@ bool late(const VisitPace& pace) {
 
 std::string step_left_words(AppState& app, const VisitPace& pace) {
   const std::int64_t left = shown_seconds(app, pace.step_left);
-  return app.say(left < 0 ? "lesson.over" : "lesson.left", {{"time", clock_text(std::abs(left))}});
+  return app.say(left < 0 ? "lesson.over" : "lesson.left", {{"time", minutes_seconds(std::abs(left))}});
 }
 
 std::string why_words(const AppState& app, const PacedItem& step, std::string_view title) {
@@ -61,7 +61,7 @@ std::string why_words(const AppState& app, const PacedItem& step, std::string_vi
     case PaceWhy::as_planned:
       return "";
     case PaceWhy::shortened:
-      return app.say("why.shortened", {{"step", name}, {"time", clock_text(step.ms / 1000)}});
+      return app.say("why.shortened", {{"step", name}, {"time", minutes_seconds(step.ms / 1000)}});
     case PaceWhy::left_out_hurry:
       return app.say("why.left_out_hurry", {{"step", name}});
     case PaceWhy::left_out_time:

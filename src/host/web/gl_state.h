@@ -3,6 +3,9 @@
 // put it back afterwards, and each question makes the page wait for the process that draws: nine
 // tenths of a frame's time. Nothing else draws here, so it is told what a fresh context has.
 #include <GLES3/gl3.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 inline void fresh_or_asked(GLenum name, GLint* values) {
   switch (name) {
@@ -54,6 +57,13 @@ inline void understood(GLuint, GLenum name, GLint* value) {
   *value = name == GL_INFO_LOG_LENGTH ? 0 : GL_TRUE;
 }
 
+// It chooses them by a version that it takes out of "#version 300 es".
+inline int version_after_word(const char* text, const char*, int* version, int* = nullptr) {
+  *version = atoi(strchr(text, ' '));
+  return 1;
+}
+
+#define sscanf version_after_word
 #define glGetShaderiv understood
 #define glGetProgramiv understood
 #define glGetIntegerv fresh_or_asked
