@@ -1,6 +1,7 @@
 // The page as C++ sees it: the functions of the table in src/host/web/web_host.h, and the way back into C++.
 import { Announcer } from './announcer.js';
 import * as device from './device.js';
+import { lateTimer } from './late-timer.js';
 import { Mirror } from './mirror.js';
 import { put } from './net.js';
 import { sendWhenBack } from './offline.js';
@@ -31,7 +32,6 @@ const NO_FILE = new Uint8Array();
 export function createHost({ files, faces, ahead, firstFrame }) {
   const { store } = ahead;
   let module = null;
-  let timer = 0;
 
   const utf8 = new TextEncoder();
 
@@ -145,10 +145,7 @@ export function createHost({ files, faces, ahead, firstFrame }) {
       if (firstFrame) ahead.answered().then(() => requestAnimationFrame(draw));
       else requestAnimationFrame(draw);
     },
-    set_timer(ms) {
-      clearTimeout(timer);
-      if (ms >= 0) timer = setTimeout(() => call('timer'), ms);
-    },
+    set_timer: lateTimer(() => call('timer')),
 
     font_bytes: (face) => faces[face].length,
     font: (face) => faces[face],

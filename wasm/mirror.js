@@ -8,6 +8,7 @@ const TAGS = {
   timer: 'div', alert: 'div', status: 'div', group: 'div', tablist: 'div',
 };
 const ROLES = { tab: 'tab', image: 'img', progress: 'progressbar', timer: 'timer', alert: 'alert', status: 'status', group: 'group', tablist: 'tablist' };
+const SIDES = ['left', 'top', 'width', 'height'];
 const PRESSED = new Set(['button', 'toggle', 'checkbox', 'tab']);
 
 const tagOf = (node) => (node.role === 'heading' ? `h${Math.min(3, Math.max(1, node.level ?? 1))}` : TAGS[node.role]);
@@ -126,10 +127,9 @@ export class Mirror {
   }
 
   update({ element, field, node: before }, node) {
-    if (node.rect && String(node.rect) !== String(before?.rect)) {
-      const [x, y, width, height] = node.rect;
-      Object.assign(element.style, { left: `${x}px`, top: `${y}px`, width: `${width}px`, height: `${height}px` });
-    }
+    node.rect?.forEach((length, i) => {
+      if (length !== before?.rect?.[i]) element.style[SIDES[i]] = `${length}px`;
+    });
     if (field) return field.update(node);
     const name = node.name ?? '';
     const value = node.value ?? '';

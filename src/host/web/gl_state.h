@@ -1,72 +1,160 @@
 #pragma once
-// Put before Dear ImGui's renderer. Each frame it asks OpenGL for all state that it will change, to
-// put it back afterwards, and each question makes the page wait for the process that draws: nine
-// tenths of a frame's time. Nothing else draws here, so it is told what a fresh context has.
+// Put before Dear ImGui's renderer, which shares OpenGL with others: before each frame it asks for
+// all state that it will change, and puts it back afterwards. Each question makes the page wait for
+// the process that draws (nine tenths of a frame's time), and each setting is a call out of the
+// program. Here nothing else draws but the clearing in screen.cpp: what the renderer has set stays
+// set, and it is told so.
 #include <GLES3/gl3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-inline void fresh_or_asked(GLenum name, GLint* values) {
+namespace gl_state {
+
+inline GLuint texture = 0;  // the one that is bound
+
+inline void get(GLenum name, GLint* values) {
   switch (name) {
-    case GL_ACTIVE_TEXTURE:
-      *values = GL_TEXTURE0;
+    case GL_TEXTURE_BINDING_2D:
+      *values = static_cast<GLint>(texture);
       break;
+    case GL_ACTIVE_TEXTURE:
     case GL_BLEND_SRC_RGB:
     case GL_BLEND_SRC_ALPHA:
-      *values = GL_ONE;
-      break;
     case GL_BLEND_EQUATION_RGB:
     case GL_BLEND_EQUATION_ALPHA:
-      *values = GL_FUNC_ADD;
-      break;
     case GL_BLEND_DST_RGB:
     case GL_BLEND_DST_ALPHA:
     case GL_CURRENT_PROGRAM:
-    case GL_TEXTURE_BINDING_2D:
     case GL_SAMPLER_BINDING:
     case GL_ARRAY_BUFFER_BINDING:
     case GL_ELEMENT_ARRAY_BUFFER_BINDING:
     case GL_PIXEL_UNPACK_BUFFER_BINDING:
     case GL_VERTEX_ARRAY_BINDING:
-      *values = 0;
+      *values = 0;  // would be put back; nothing below listens
       break;
     case GL_VIEWPORT:
     case GL_SCISSOR_BOX:
-      values[0] = values[1] = values[2] = values[3] = 0;  // both are set before they are used
+      values[0] = values[1] = values[2] = values[3] = 0;
       break;
     default:
       glGetIntegerv(name, values);
   }
 }
 
-inline GLboolean fresh_is_enabled(GLenum) {
-  return GL_FALSE;
+// Only the scissor goes on and off: clearing needs it off.
+inline GLboolean is_enabled(GLenum what) {
+  return what == GL_BLEND ? GL_TRUE : GL_FALSE;
+}
+inline void enable(GLenum what) {
+  static bool blends = false;
+  if (what == GL_SCISSOR_TEST || !blends) glEnable(what);
+  blends = blends || what == GL_BLEND;
+}
+inline void disable(GLenum what) {
+  if (what == GL_SCISSOR_TEST) glDisable(what);
 }
 
-// It makes a vertex array for each frame and deletes it afterwards; one will do.
+// A fresh context has these.
+template <typename... Values>
+void stays(Values...) {}
+
+// Set once: later it is set to the same, or put back.
+inline void blend(GLenum source, GLenum target, GLenum source_alpha, GLenum target_alpha) {
+  static bool set = false;
+  if (!set) glBlendFuncSeparate(source, target, source_alpha, target_alpha);
+  set = true;
+}
+inline void use_program(GLuint name) {
+  static bool set = false;
+  if (!set) glUseProgram(name);
+  set = true;
+}
+inline void uniform(GLint at, GLint value) {
+  static bool set = false;
+  if (!set) glUniform1i(at, value);
+  set = true;
+}
+// It would make a vertex array for each frame; one will do, with its three attributes.
 inline void one_vertex_array(GLsizei, GLuint* name) {
   static GLuint only = 0;
   if (only == 0) glGenVertexArrays(1, &only);
   *name = only;
 }
-inline void keep_vertex_array(GLsizei, const GLuint*) {}
+inline void bind_vertex_array(GLuint name) {
+  static bool set = false;
+  if (name == 0 || set) return;
+  set = true;
+  glBindVertexArray(name);
+}
+inline void bind_buffer(GLenum target, GLuint name) {
+  static GLuint vertices = 0, indices = 0;
+  GLuint& bound = target == GL_ARRAY_BUFFER ? vertices : indices;
+  if (name == 0 || name == bound) return;
+  bound = name;
+  glBindBuffer(target, name);
+}
+inline void attribute(GLuint at, GLint size, GLenum type, GLboolean normalized, GLsizei stride,
+                      const void* offset) {
+  static unsigned set = 0;
+  if ((set >> at & 1) != 0) return;
+  set |= 1U << at;
+  glEnableVertexAttribArray(at);
+  glVertexAttribPointer(at, size, type, normalized, stride, offset);
+}
+
+// Set when it differs.
+inline void bind_texture(GLenum target, GLuint name) {
+  if (name == texture) return;
+  texture = name;
+  glBindTexture(target, name);
+}
+inline void viewport(GLint x, GLint y, GLsizei width, GLsizei height) {
+  static GLsizei last_width = 0, last_height = 0;
+  if (width == 0 || (width == last_width && height == last_height)) return;
+  last_width = width;
+  last_height = height;
+  glViewport(x, y, width, height);
+}
+inline void matrix(GLint at, GLsizei count, GLboolean transpose, const GLfloat* values) {
+  static GLfloat last[16] = {};
+  if (memcmp(last, values, sizeof last) == 0) return;
+  memcpy(last, values, sizeof last);
+  glUniformMatrix4fv(at, count, transpose, values);
+}
 
 // Whether its two shaders were understood it asks only to print it.
 inline void understood(GLuint, GLenum name, GLint* value) {
   *value = name == GL_INFO_LOG_LENGTH ? 0 : GL_TRUE;
 }
-
 // It chooses them by a version that it takes out of "#version 300 es".
 inline int version_after_word(const char* text, const char*, int* version, int* = nullptr) {
   *version = atoi(strchr(text, ' '));
   return 1;
 }
 
-#define sscanf version_after_word
-#define glGetShaderiv understood
-#define glGetProgramiv understood
-#define glGetIntegerv fresh_or_asked
-#define glIsEnabled fresh_is_enabled
-#define glGenVertexArrays one_vertex_array
-#define glDeleteVertexArrays keep_vertex_array
+}  // namespace gl_state
+
+#define sscanf gl_state::version_after_word
+#define glGetShaderiv gl_state::understood
+#define glGetProgramiv gl_state::understood
+#define glGetIntegerv gl_state::get
+#define glIsEnabled gl_state::is_enabled
+#define glEnable gl_state::enable
+#define glDisable gl_state::disable
+#define glBlendEquation gl_state::stays
+#define glBlendEquationSeparate gl_state::stays
+#define glActiveTexture gl_state::stays
+#define glBindSampler gl_state::stays
+#define glDeleteVertexArrays gl_state::stays
+#define glEnableVertexAttribArray gl_state::stays
+#define glBlendFuncSeparate gl_state::blend
+#define glUseProgram gl_state::use_program
+#define glUniform1i gl_state::uniform
+#define glGenVertexArrays gl_state::one_vertex_array
+#define glBindVertexArray gl_state::bind_vertex_array
+#define glBindBuffer gl_state::bind_buffer
+#define glVertexAttribPointer gl_state::attribute
+#define glBindTexture gl_state::bind_texture
+#define glViewport gl_state::viewport
+#define glUniformMatrix4fv gl_state::matrix

@@ -19,9 +19,8 @@ namespace {
 constexpr float kLongestStep =
     0.1f;  // after a rest, an animation starts; it does not jump to its end
 
-int on_event(void* woken, SDL_Event* event) {
-  // Polling itself posts this one, through here: waking for it would never end.
-  if (event->type != SDL_POLLSENTINEL) reinterpret_cast<void (*)()>(woken)();
+int on_event(void* woken, SDL_Event*) {
+  reinterpret_cast<void (*)()>(woken)();
   return 0;
 }
 
@@ -50,6 +49,8 @@ void pass_to_imgui(const SDL_Event& event) {
 bool Screen::open(void (*woken)()) {
   // Without this, SDL2 takes the keys of the page's own fields.
   SDL_SetHint(SDL_HINT_EMSCRIPTEN_KEYBOARD_ELEMENT, "#canvas");
+  // Without this, polling posts an event of its own, and waking for it would never end.
+  SDL_SetHint(SDL_HINT_POLL_SENTINEL, "0");
   if (SDL_Init(SDL_INIT_VIDEO) != 0) return false;
   SDL_GL_SetAttribute(SDL_GL_CONTEXT_PROFILE_MASK, SDL_GL_CONTEXT_PROFILE_ES);
   SDL_GL_SetAttribute(SDL_GL_CONTEXT_MAJOR_VERSION, 3);
@@ -97,10 +98,6 @@ void Screen::begin_frame() {
 
 void Screen::end_frame(bool dark) {
   ImGui::Render();
-  int width = 0;
-  int height = 0;
-  SDL_GL_GetDrawableSize(window_, &width, &height);
-  glViewport(0, 0, width, height);
   if (dark) {
     glClearColor(0x1E / 255.0f, 0x1A / 255.0f, 0x16 / 255.0f, 1);
   } else {

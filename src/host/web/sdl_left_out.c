@@ -1,29 +1,11 @@
-// What the page never uses of SDL2 is left out of its build (CMakeLists.txt): gamepads, gestures,
-// and drawing by copying pixels. For the parts that stay, these answer that there is none.
+// What the page never uses of SDL2 is left out of its build (CMakeLists.txt): gestures, and drawing
+// by copying pixels. For the parts that stay, these answer that there is none.
 #include <SDL.h>
 
 #include "events/SDL_gesture_c.h"
 #include "render/SDL_sysrender.h"
 #include "video/SDL_sysvideo.h"
 #include "video/emscripten/SDL_emscriptenframebuffer.h"
-
-// Gamepads: Dear ImGui's backend asks for them.
-int SDL_NumJoysticks(void) {
-  return 0;
-}
-SDL_bool SDL_IsGameController(int index) {
-  return SDL_FALSE;
-}
-SDL_GameController* SDL_GameControllerOpen(int index) {
-  return NULL;
-}
-void SDL_GameControllerClose(SDL_GameController* pad) {}
-Uint8 SDL_GameControllerGetButton(SDL_GameController* pad, SDL_GameControllerButton button) {
-  return 0;
-}
-Sint16 SDL_GameControllerGetAxis(SDL_GameController* pad, SDL_GameControllerAxis axis) {
-  return 0;
-}
 
 // Gestures of several fingers: touch passes each finger on to them.
 int SDL_GestureAddTouch(SDL_TouchID touch) {
