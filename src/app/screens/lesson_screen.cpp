@@ -316,10 +316,11 @@ void draw_held(AppState& app, const VisitPace& pace) {
   ui.paragraph("hold.reason", Type::large, ui.colors().brick,
                app.say("hold." + hold.reason + ".words"), Speech::alert);
   ui.gap();
-  ui.paragraph("hold.time", Type::large, ui.colors().ink,
-               app.say("hold.time",
-                       {{"time", minutes_seconds(-shown_seconds(app, (hold.since - app.now) / 1000))}}),
-               Speech::timer);
+  ui.paragraph(
+      "hold.time", Type::large, ui.colors().ink,
+      app.say("hold.time",
+              {{"time", minutes_seconds(-shown_seconds(app, (hold.since - app.now) / 1000))}}),
+      Speech::timer);
   ui.paragraph("hold.plan", Type::body, ui.colors().ink_soft, plan_words(app, pace));
   ui.end_card();
   ui.end_body();

@@ -52,7 +52,8 @@ bool late(const VisitPace& pace) {
 
 std::string step_left_words(AppState& app, const VisitPace& pace) {
   const std::int64_t left = shown_seconds(app, pace.step_left);
-  return app.say(left < 0 ? "lesson.over" : "lesson.left", {{"time", minutes_seconds(std::abs(left))}});
+  return app.say(left < 0 ? "lesson.over" : "lesson.left",
+                 {{"time", minutes_seconds(std::abs(left))}});
 }
 
 std::string why_words(const AppState& app, const PacedItem& step, std::string_view title) {
