@@ -5,16 +5,20 @@
 namespace trowelbell {
 namespace {
 
-constexpr float kNarrow = 160;  // no room for a step's title
+constexpr float kNarrow = 160;  // no room for a step's title, or the number of a page
 
-ButtonText turn_text(const AppState& app) {
+std::string page_words(const AppState& app) {
   const VisitState& state = app.visit->state();
-  std::string detail =
+  std::string words =
       app.say("story.page", {{"n", std::to_string(state.page + 1)},
                              {"all", std::to_string(app.visit->story()->pages.size())}});
   if (state.readers == 2)
-    detail += " · " + app.say("story.then", {{"who", reader_words(app, state.page + 1)}});
-  return {app.say("story.turn"), detail, ""};
+    words += " · " + app.say("story.then", {{"who", reader_words(app, state.page + 1)}});
+  return words;
+}
+
+ButtonText turn_text(const AppState& app, float width) {
+  return {app.say("story.turn"), width < kNarrow ? "" : page_words(app), ""};
 }
 
 }  // namespace
@@ -42,7 +46,9 @@ void draw_forward(AppState& app, Rect rect, const VisitPace& pace) {
   const std::size_t next = next_step(pace, state);
   const auto pages = static_cast<std::int64_t>(app.visit->story()->pages.size());
   if (step.reading && state.page + 1 < pages) {
-    if (ui.button("story.turn", rect, turn_text(app), ButtonLook::go) && app.forward()) {
+    const bool hit = ui.button("story.turn", rect, turn_text(app, rect.width), ButtonLook::go);
+    ui.hint_last(page_words(app));
+    if (hit && app.forward()) {
       app.record("page", {{"page", state.page + 1}});
       ui.scroll_to_top("lesson");
     }
@@ -69,7 +75,7 @@ float forward_height(const AppState& app, float width) {
   const Step& step = app.visit->lesson()->steps[state.step];
   const Ui& ui = app.ui;
   if (step.reading && state.page + 1 < static_cast<std::int64_t>(app.visit->story()->pages.size()))
-    return std::max(ui.button_height(turn_text(app), width), 60.0f);
+    return std::max(ui.button_height(turn_text(app, width), width), 60.0f);
   if (step.safety && !state.ticked("step", step.id) && !step.watch.empty()) {
     return ui.button_height({app.say("lesson.safe"), app.in(step.watch.front()), ""}, width);
   }

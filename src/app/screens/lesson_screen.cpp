@@ -183,6 +183,14 @@ void draw_watch(AppState& app, const Step& step) {
   ui.paragraph("lesson.defer", Type::small, ui.colors().ink_soft, app.say("lesson.defer"));
 }
 
+// On a short screen what to say comes first: a title of two lines is smaller, and that of the story
+// no larger than its words.
+Type title_type(const Ui& ui, const Step& step, std::string_view title) {
+  if (!compact(ui)) return Type::title;
+  if (step.reading) return Type::strong;
+  return ui.text_width(Type::title, title) <= ui.body_width() ? Type::title : Type::large;
+}
+
 void draw_step_head(AppState& app, const Step& step, const VisitPace& pace) {
   Ui& ui = app.ui;
   const VisitState& state = app.visit->state();
@@ -204,7 +212,8 @@ void draw_step_head(AppState& app, const Step& step, const VisitPace& pace) {
     ui.paragraph("lesson.number", Type::small, ui.colors().ink_soft, number);
     ui.paragraph("lesson.left", Type::large, color, left, Speech::timer);
   }
-  ui.heading("lesson.title", 1, app.in(step.title));
+  const std::string title = app.in(step.title);
+  ui.heading("lesson.title", 1, title_type(ui, step, title), title);
 }
 
 // On a short screen the tools are icons alone.

@@ -353,7 +353,10 @@ void Ui::paint_lines(float x, float y, float width, Type type, const SetText& te
 }
 
 void Ui::heading(std::string_view id, int level, std::string_view text) {
-  const Type type = level == 1 ? Type::title : Type::large;
+  heading(id, level, level == 1 ? Type::title : Type::large, text);
+}
+
+void Ui::heading(std::string_view id, int level, Type type, std::string_view text) {
   const SetText lines = set(type, text, column_.width, Fit::wrap);
   const Rect rect = strip(lines.height());
   paint_lines(rect.x, rect.y, rect.width, type, lines, colors().ink, Align::left);
