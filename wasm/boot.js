@@ -69,16 +69,7 @@ async function start() {
   const { code, pack } = await loading;
   const files = unpack(pack);
   const faces = FACES.map((path) => files.get(path));
-  const firstFrame = () => {
-    canvas.classList.remove('waits');
-    document.getElementById('splash').hidden = true;
-    setTimeout(() => {
-      giveFacesToPage(faces);
-      linkManifest();
-      keepForOffline();
-    });
-  };
-  const page = createHost({ files, faces, ahead, firstFrame });
+  const page = createHost({ files, faces, ahead });
   const module = await createTrowelbell({
     canvas, host: page.host,
     instantiateWasm(imports, done) {
@@ -89,6 +80,15 @@ async function start() {
   });
   addEventListener('error', ({ error }) => { if (error instanceof WebAssembly.RuntimeError) tell('trouble'); });
   page.attach(module);
+  page.drawn.then(() => {
+    canvas.classList.remove('waits');
+    document.getElementById('splash').hidden = true;
+    setTimeout(() => {
+      giveFacesToPage(faces);
+      linkManifest();
+      keepForOffline();
+    });
+  });
   reloadOnLostGraphics();
   listen(page);
   if (!page.call('open', takeFragment())) return tell('too-old');

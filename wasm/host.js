@@ -28,8 +28,8 @@ function sleepProofClock() {
 const NO_FILE = new Uint8Array();
 
 /** `files`: those of the page, path -> Uint8Array; `faces`: those among them that it writes in; `ahead`: an Ahead of ahead.js.
- *  `firstFrame` is called when something has been drawn. */
-export function createHost({ files, faces, ahead, firstFrame }) {
+ *  `drawn` of what comes back is a promise: something has been drawn. */
+export function createHost({ files, faces, ahead }) {
   const { store } = ahead;
   let module = null;
 
@@ -63,15 +63,10 @@ export function createHost({ files, faces, ahead, firstFrame }) {
   let askedToPersist = false;
   const open = new Set();  // streams
 
-  let show;
-  const shown = new Promise((resolve) => { show = resolve; });  // something has been drawn
-
-  function draw() {
-    if (!call('frame') || !firstFrame) return;
-    firstFrame();
-    firstFrame = null;
-    show();
-  }
+  let ready;  // for the first frame
+  let tellDrawn;
+  const drawn = new Promise((resolve) => { tellDrawn = resolve; });
+  const draw = () => { if (call('frame')) tellDrawn(); };
 
   const host = {
     monotonic_ms: sleepProofClock(),
@@ -99,7 +94,7 @@ export function createHost({ files, faces, ahead, firstFrame }) {
 
     // Where a page may not write files, names live as long as the page. The first screen has none.
     async open_names() {
-      await shown;
+      await drawn;
       call('names_opened', await store.file.readNames().catch(() => ''));
     },
     keep_names: (text) => store.file.keepNames(text).catch(() => {}),
@@ -142,8 +137,8 @@ export function createHost({ files, faces, ahead, firstFrame }) {
     push_history: () => history.pushState('place', ''),
 
     request_frame() {
-      if (firstFrame) ahead.answered().then(() => requestAnimationFrame(draw));
-      else requestAnimationFrame(draw);
+      ready ??= ahead.answered();
+      ready.then(() => requestAnimationFrame(draw));
     },
     set_timer: lateTimer(() => call('timer')),
 
@@ -158,5 +153,5 @@ export function createHost({ files, faces, ahead, firstFrame }) {
     },
     written: (stream) => host.open_stream(stream),
   });
-  return { host, call, mirror, attach(attached) { module = attached; } };
+  return { host, call, mirror, drawn, attach(attached) { module = attached; } };
 }

@@ -1,5 +1,5 @@
-/** A timer that each frame may set anew: (ms) => set, -1 takes it back. Taking back one and starting another costs a frame a
- *  tenth of its time, so one that would end too early is left to run, and then waits for the rest. */
+/** A timer that each frame may set anew: (ms) => set, -1 takes it back. To take back one and start another would cost every
+ *  frame, so one that would end too early is left to run, and then waits for the rest. */
 export function lateTimer(run) {
   let id = 0;
   let ends = Infinity;  // when the one that runs ends

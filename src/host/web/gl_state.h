@@ -59,22 +59,14 @@ inline void disable(GLenum what) {
 template <typename... Values>
 void stays(Values...) {}
 
-// Set once: later it is set to the same, or put back.
-inline void blend(GLenum source, GLenum target, GLenum source_alpha, GLenum target_alpha) {
-  static bool set = false;
-  if (!set) glBlendFuncSeparate(source, target, source_alpha, target_alpha);
-  set = true;
+// Called once only: later it would set the same again, or put back what was before.
+template <auto set, typename... Values>
+void once(Values... values) {
+  static bool done = false;
+  if (!done) set(values...);
+  done = true;
 }
-inline void use_program(GLuint name) {
-  static bool set = false;
-  if (!set) glUseProgram(name);
-  set = true;
-}
-inline void uniform(GLint at, GLint value) {
-  static bool set = false;
-  if (!set) glUniform1i(at, value);
-  set = true;
-}
+
 // It would make a vertex array for each frame; one will do, with its three attributes.
 inline void one_vertex_array(GLsizei, GLuint* name) {
   static GLuint only = 0;
@@ -148,9 +140,9 @@ inline int version_after_word(const char* text, const char*, int* version, int* 
 #define glBindSampler gl_state::stays
 #define glDeleteVertexArrays gl_state::stays
 #define glEnableVertexAttribArray gl_state::stays
-#define glBlendFuncSeparate gl_state::blend
-#define glUseProgram gl_state::use_program
-#define glUniform1i gl_state::uniform
+#define glBlendFuncSeparate gl_state::once<glBlendFuncSeparate>
+#define glUseProgram gl_state::once<glUseProgram>
+#define glUniform1i gl_state::once<glUniform1i>
 #define glGenVertexArrays gl_state::one_vertex_array
 #define glBindVertexArray gl_state::bind_vertex_array
 #define glBindBuffer gl_state::bind_buffer
