@@ -60,11 +60,12 @@ template <typename... Values>
 void stays(Values...) {}
 
 // Called once only: later it would set the same again, or put back what was before.
+template <auto set>
+inline bool done = false;
 template <auto set, typename... Values>
 void once(Values... values) {
-  static bool done = false;
-  if (!done) set(values...);
-  done = true;
+  if (!done<set>) set(values...);
+  done<set> = true;
 }
 
 // It would make a vertex array for each frame; one will do, with its three attributes.
