@@ -11,7 +11,7 @@ import { benchPages, stageBenchPages } from './size.mjs';
 import { row } from './table.mjs';
 
 const SLOWED = 4;
-const OPENINGS = 25;
+const OPENINGS = 15;
 const TAKEN_DOWN_MS = 1500;  // a browser takes down what drew a page a second after it was left
 const LONGEST_MS = 60000;  // anything that is waited for
 const FINGER_MS = 60;  // a person's tap is hardly shorter; a driver's ends before the page has seen it begin
