@@ -1,6 +1,6 @@
 // The app's page beside the hello page in one Chromium, both served by a collector and kept by the same service worker.
-// The CPU is slowed through the DevTools protocol. WebGL is drawn by software in a process of its own, which is not
-// slowed and not counted.
+// For first frames the CPU is slowed through the DevTools protocol. WebGL is drawn by software in a process of its own, which
+// is not slowed and not counted.
 import { once } from 'node:events';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { openPhone, startCollector } from '../web/browser.mjs';

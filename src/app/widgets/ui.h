@@ -113,6 +113,7 @@ class Ui {
   float text_height(Type type, std::string_view text, float width, Fit fit = Fit::wrap) const;
   float text_width(Type type, std::string_view text) const;
   void heading(std::string_view id, int level, std::string_view text);
+  // In letters other than those of its level.
   void heading(std::string_view id, int level, Type type, std::string_view text);
   void paragraph(std::string_view id, Type type, Color color, std::string_view text,
                  Speech speech = Speech::text);
@@ -166,6 +167,7 @@ class Ui {
   // Gives the node emitted last its spoken name, where the widget has none of its own (an icon
   // alone).
   void name_last(std::string_view name) { layer().back().name = name; }
+  // The same for its hint, where the widget has no room to show it.
   void hint_last(std::string_view hint) { layer().back().hint = hint; }
   // Draws the ring of keyboard focus where `id` has it, and brings it into view.
   void ring(std::string_view id, Rect rect);
