@@ -136,8 +136,12 @@ export class Lead {
   /** From the next opening on the phone's clock goes `minutes` wrong, and can be put forward. A reload sets it so again. */
   async holdClock(minutes = 0) { await this.page.addInitScript(adjustableClock, minutes * MINUTE); }
 
+  /** The page looks at its clock again: the timer that it has set knows nothing of a clock put forward. */
   async putForward(minutes) {
-    await this.page.evaluate((ms) => { globalThis.ahead += ms; }, minutes * MINUTE);
+    await this.page.evaluate((ms) => {
+      globalThis.ahead += ms;
+      dispatchEvent(new Event('resize'));
+    }, minutes * MINUTE);
   }
 
   async opened() { await this.seesNode('button', say('brief.to_lesson')); }
