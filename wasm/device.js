@@ -115,7 +115,10 @@ function chime(tones) {
   });
 }
 
+/** Soon, not at once: it would hold up the frame that shows what it is for. */
 export function buzz(kind) {
-  navigator.vibrate?.(BUZZES[kind].vibration);
-  chime(BUZZES[kind].tones);
+  setTimeout(() => {
+    navigator.vibrate?.(BUZZES[kind].vibration);
+    chime(BUZZES[kind].tones);
+  });
 }
