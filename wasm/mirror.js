@@ -15,9 +15,13 @@ const tagOf = (node) => (node.role === 'heading' ? `h${Math.min(3, Math.max(1, n
 const isField = (node) => node.role === 'textbox';
 const kindOf = (node) => (isField(node) ? `textbox ${node.lines > 1}` : `${node.role} ${tagOf(node)}`);
 
-function set(element, name, value) {
-  if (value === undefined || value === '') element.removeAttribute(name);
-  else if (element.getAttribute(name) !== String(value)) element.setAttribute(name, value);
+// What an entry's element has is remembered: to ask the element costs more.
+function set({ element, attributes }, name, value = '') {
+  const text = String(value);
+  if ((attributes[name] ?? '') === text) return;
+  attributes[name] = text;
+  if (text) element.setAttribute(name, text);
+  else element.removeAttribute(name);
 }
 
 export class Mirror {
@@ -25,7 +29,7 @@ export class Mirror {
   constructor(root, app) {
     this.root = root;
     this.app = app;
-    this.entries = new Map();  // node id -> { kind, element, node, field }
+    this.entries = new Map();  // node id -> { kind, element, attributes, words, node, field }
     root.addEventListener('click', (event) => this.onClick(event));
     root.addEventListener('keydown', (event) => this.onKey(event));
     root.addEventListener('focusin', (event) => this.tellFocus(event.target));
@@ -121,12 +125,14 @@ export class Mirror {
     if (element.localName === 'button') element.type = 'button';
     if (node.role === 'checkbox') element.type = 'checkbox';
     if (node.role === 'heading') element.tabIndex = -1;
-    if (node.role === 'timer') set(element, 'aria-live', 'off');
-    set(element, 'role', ROLES[node.role]);
-    return { kind: kindOf(node), element };
+    const entry = { kind: kindOf(node), element, attributes: {} };
+    if (node.role === 'timer') set(entry, 'aria-live', 'off');
+    set(entry, 'role', ROLES[node.role]);
+    return entry;
   }
 
-  update({ element, field, node: before }, node) {
+  update(entry, node) {
+    const { element, field, node: before } = entry;
     node.rect?.forEach((length, i) => {
       if (length !== before?.rect?.[i]) element.style[SIDES[i]] = `${length}px`;
     });
@@ -135,30 +141,31 @@ export class Mirror {
     const value = node.value ?? '';
     switch (node.role) {
       case 'group': case 'image':
-        set(element, 'aria-label', name);
+        set(entry, 'aria-label', name);
         break;
       case 'checkbox':
-        set(element, 'aria-label', value ? `${name}, ${value}` : name);
+        set(entry, 'aria-label', value ? `${name}, ${value}` : name);
         element.checked = !!node.checked;
         break;
       case 'progress':
-        set(element, 'aria-label', name);
-        set(element, 'aria-valuenow', node.percent ?? 0);
-        set(element, 'aria-valuetext', value);
+        set(entry, 'aria-label', name);
+        set(entry, 'aria-valuenow', node.percent ?? 0);
+        set(entry, 'aria-valuetext', value);
         break;
       case 'tablist':
         break;
       default: {
-        const text = name && value ? `${name}, ${value}` : name || value;
-        // The clock's words change each second: new words in the same text cost the browser less than a new text.
-        if (!element.firstChild) element.append(text);
-        else if (element.firstChild.data !== text) element.firstChild.data = text;
+        const words = name && value ? `${name}, ${value}` : name || value;
+        // New words in the same text cost the browser less than a new text.
+        if (!element.firstChild) element.append(words);
+        else if (entry.words !== words) element.firstChild.data = words;
+        entry.words = words;
       }
     }
-    if (node.role === 'toggle') set(element, 'aria-pressed', !!node.checked);
-    if (node.role === 'tab') set(element, 'aria-selected', !!node.selected);
-    set(element, 'aria-disabled', node.disabled ? 'true' : undefined);
-    set(element, 'aria-description', node.hint);
+    if (node.role === 'toggle') set(entry, 'aria-pressed', !!node.checked);
+    if (node.role === 'tab') set(entry, 'aria-selected', !!node.selected);
+    set(entry, 'aria-disabled', node.disabled ? 'true' : undefined);
+    set(entry, 'aria-description', node.hint);
   }
 
   onClick(event) {
