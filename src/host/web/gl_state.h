@@ -109,14 +109,38 @@ inline void viewport(GLint x, GLint y, GLsizei width, GLsizei height) {
   last_height = height;
   glViewport(x, y, width, height);
 }
-inline void matrix(GLint at, GLsizei count, GLboolean transpose, const GLfloat* values) {
+
+// What it asks about its program is answered without a wait for the shaders: attributes are given
+// their places, the only texture is at 0 as in every fresh program, and where the matrix is is
+// asked when it is first set.
+constexpr const char* kAttributes[] = {"Position", "UV", "Color"};
+inline GLuint program = 0;
+
+inline void link_program(GLuint name) {
+  program = name;
+  for (GLuint at = 0; at < 3; ++at) glBindAttribLocation(program, at, kAttributes[at]);
+  glLinkProgram(program);
+}
+inline GLint attribute_location(GLuint, const char* name) {
+  GLint at = 0;
+  while (strcmp(kAttributes[at], name) != 0) ++at;
+  return at;
+}
+inline GLint uniform_location(GLuint, const char*) {
+  return 0;
+}
+inline void matrix(GLint, GLsizei count, GLboolean transpose, const GLfloat* values) {
+  static const GLint at = glGetUniformLocation(program, "ProjMtx");
   static GLfloat last[16] = {};
   if (memcmp(last, values, sizeof last) == 0) return;
   memcpy(last, values, sizeof last);
   glUniformMatrix4fv(at, count, transpose, values);
 }
 
-// Whether its two shaders were understood it asks only to print it.
+// Whether its two shaders were understood, and which version this is, it asks only to print it.
+inline const GLubyte* no_words(GLenum) {
+  return nullptr;
+}
 inline void understood(GLuint, GLenum name, GLint* value) {
   *value = name == GL_INFO_LOG_LENGTH ? 0 : GL_TRUE;
 }
@@ -128,6 +152,10 @@ inline int version_after_word(const char* text, const char*, int* version, int* 
 
 }  // namespace gl_state
 
+#define glGetString gl_state::no_words
+#define glLinkProgram gl_state::link_program
+#define glGetAttribLocation gl_state::attribute_location
+#define glGetUniformLocation gl_state::uniform_location
 #define sscanf gl_state::version_after_word
 #define glGetShaderiv gl_state::understood
 #define glGetProgramiv gl_state::understood
@@ -143,7 +171,7 @@ inline int version_after_word(const char* text, const char*, int* version, int* 
 #define glEnableVertexAttribArray gl_state::stays
 #define glBlendFuncSeparate gl_state::once<glBlendFuncSeparate>
 #define glUseProgram gl_state::once<glUseProgram>
-#define glUniform1i gl_state::once<glUniform1i>
+#define glUniform1i gl_state::stays
 #define glGenVertexArrays gl_state::one_vertex_array
 #define glBindVertexArray gl_state::bind_vertex_array
 #define glBindBuffer gl_state::bind_buffer
