@@ -84,6 +84,7 @@ async function start() {
     canvas.classList.remove('waits');
     document.getElementById('splash').hidden = true;
     setTimeout(() => {
+      page.call('make_room');
       giveFacesToPage(faces);
       linkManifest();
       keepForOffline();

@@ -81,6 +81,9 @@ EMSCRIPTEN_KEEPALIVE int page_open(const char* fragment) {
 EMSCRIPTEN_KEEPALIVE int page_frame() {
   return trowelbell::draw() ? 1 : 0;
 }
+EMSCRIPTEN_KEEPALIVE void page_make_room() {
+  page().screen.make_room();
+}
 EMSCRIPTEN_KEEPALIVE void page_timer() {
   page().pacing.timer();
 }

@@ -44,6 +44,13 @@ void pass_to_imgui(const SDL_Event& event) {
   }
 }
 
+// New letters lie close together: one rectangle around them all is handed over sooner than each.
+void join_updates(ImTextureData& letters) {
+  if (letters.Updates.Size < 2) return;
+  letters.Updates.resize(1);
+  letters.Updates[0] = letters.UpdateRect;
+}
+
 }  // namespace
 
 bool Screen::open(void (*woken)()) {
@@ -98,6 +105,7 @@ void Screen::begin_frame() {
 
 void Screen::end_frame(bool dark) {
   ImGui::Render();
+  join_updates(*ImGui::GetIO().Fonts->TexData);
   if (dark) {
     glClearColor(0x1E / 255.0f, 0x1A / 255.0f, 0x16 / 255.0f, 1);
   } else {
@@ -110,6 +118,12 @@ void Screen::end_frame(bool dark) {
 
 void Screen::drop_frame() {
   ImGui::EndFrame();
+}
+
+void Screen::make_room() {
+  ImFontAtlas& letters = *ImGui::GetIO().Fonts;
+  ImFontAtlasTextureGrow(&letters);
+  ImGui_ImplOpenGL3_UpdateTexture(letters.TexData);
 }
 
 bool Screen::input_waits() const {

@@ -23,6 +23,9 @@ class Screen {
   void end_frame(bool dark);
   // In place of end_frame: the frame only took input.
   void drop_frame();
+  // For the letters of later screens, between frames: the frame that runs out of room takes four
+  // times as long as others.
+  void make_room();
   // Input that Dear ImGui holds back for a later frame.
   bool input_waits() const;
 
