@@ -90,29 +90,43 @@ const BUZZES = [
   { vibration: [300, 120, 300, 120, 300], tones: [880, 660, 880] },
 ];
 let audio = null;
+let allowed = false;  // to make sound
+let silentAt = 0;     // by the clock of `audio`
 
-// Browsers let a page make sound only once it has been touched, and a phone call takes that away again.
-function readyAudio() {
+// Browsers let a page make sound only once it has been touched, and a phone call takes that away again. Between chimes sound
+// is off altogether: a phone would go on mixing silence, and never sleep.
+async function allowAudio() {
+  if (allowed && audio.state !== 'interrupted') return;
   try {
     audio ??= new AudioContext();
-    if (audio.state !== 'running') audio.resume().catch(() => {});
+    await audio.resume();
+    allowed = true;
+    await audio.suspend();
   } catch { /* a phone without sound still vibrates */ }
 }
-addEventListener('pointerup', readyAudio, { capture: true });
-addEventListener('keydown', readyAudio, { capture: true });
+addEventListener('pointerup', allowAudio, { capture: true });
+addEventListener('keydown', allowAudio, { capture: true });
 
-function chime(tones) {
-  if (audio?.state !== 'running') return;
-  tones.forEach((frequency, i) => {
-    const start = audio.currentTime + i * 0.25;
-    const tone = new OscillatorNode(audio, { frequency });
-    const volume = new GainNode(audio, { gain: 0 });
-    volume.gain.setTargetAtTime(0.15, start, 0.01);
-    volume.gain.setTargetAtTime(0, start + 0.06, 0.08);
-    tone.connect(volume).connect(audio.destination);
-    tone.start(start);
-    tone.stop(start + 0.6);
-  });
+function play(frequency, start) {
+  const tone = new OscillatorNode(audio, { frequency });
+  const volume = new GainNode(audio, { gain: 0 });
+  volume.gain.setTargetAtTime(0.15, start, 0.01);
+  volume.gain.setTargetAtTime(0, start + 0.06, 0.08);
+  tone.connect(volume).connect(audio.destination);
+  tone.start(start);
+  tone.stop(start + 0.6);
+  silentAt = start + 0.6;
+  tone.onended = () => { if (audio.currentTime >= silentAt) audio.suspend(); };
+}
+
+async function chime(tones) {
+  if (!allowed) return;
+  try {
+    await audio.resume();
+  } catch {
+    return;
+  }
+  tones.forEach((frequency, i) => play(frequency, audio.currentTime + i * 0.25));
 }
 
 /** Soon, not at once: it would hold up the frame that shows what it is for. */

@@ -18,12 +18,28 @@ function countFrames() {
   };
 }
 
+// When the page turns its sound on and off.
+function watchSound() {
+  globalThis.sound = [];
+  globalThis.AudioContext = class extends AudioContext {
+    async resume() {
+      await super.resume();
+      sound.push(this.state);
+    }
+    async suspend() {
+      await super.suspend();
+      sound.push(this.state);
+    }
+  };
+}
+
 describe('at rest', () => {
   let s, lead;
   before(async () => {
     s = await setUp({ phone: { reducedMotion: 'reduce' } });
     lead = s.lead;
     await s.phone.context.addInitScript(countFrames);
+    await s.phone.context.addInitScript(watchSound);
     await lead.open();
     await lead.opened();
   });
@@ -56,5 +72,12 @@ describe('at rest', () => {
     assert.equal(await lead.title(), lesson.steps[0].title.en);
     const { asked } = await frames(LESSON_SECONDS);
     assert.ok(asked.length >= 1 && asked.length <= 4, `${asked.length} frames in ${LESSON_SECONDS} s`);
+  });
+
+  it('sound is on for the length of a chime only', async () => {
+    const heard = (states) => s.page.waitForFunction((expected) => sound.join() === expected, states.join());
+    await heard(['running', 'suspended']);  // the first touch has allowed it
+    await lead.doStep();
+    await heard(['running', 'suspended', 'running', 'suspended']);
   });
 });
