@@ -28,12 +28,16 @@ export function watchFlush() {
   globalThis.postMessage = (data) => answer({ ...data, at: performance.timeOrigin + performance.now() });
 }
 
-/** From the end of a touch, and from the page's asking, until the event is on disk (watchFlush), in ms, into
- *  globalThis.bench.taps and .appends; and until the page knows, into .answers. */
+/** From the page's hearing of the end of a touch, and from its asking, until the event is on disk (watchFlush), in ms, into
+ *  globalThis.bench.taps and .appends; and until the page knows, into .answers. What passed before the page heard of it goes
+ *  into .waits: the driver stamps a touch, and then waits for a frame of the browser before it sends it. */
 export function watchStore() {
-  const bench = globalThis.bench = { taps: [], appends: [], answers: [], ...globalThis.bench };
+  const bench = globalThis.bench = { taps: [], appends: [], answers: [], waits: [], ...globalThis.bench };
   let touched = 0;
-  addEventListener('touchend', ({ timeStamp }) => { touched = timeStamp; }, true);
+  addEventListener('pointerup', ({ timeStamp }) => {
+    touched = performance.now();
+    bench.waits.push(touched - timeStamp);
+  }, true);
   globalThis.Worker = class extends Worker {
     constructor(...how) {
       super(...how);
