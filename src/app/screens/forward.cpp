@@ -17,8 +17,8 @@ std::string page_words(const AppState& app) {
   return words;
 }
 
-ButtonText turn_text(const AppState& app, float width) {
-  return {app.say("story.turn"), width < kNarrow ? "" : page_words(app), ""};
+ButtonText turn_text(const AppState& app, std::string page, float width) {
+  return {app.say("story.turn"), width < kNarrow ? "" : std::move(page), ""};
 }
 
 }  // namespace
@@ -46,8 +46,10 @@ void draw_forward(AppState& app, Rect rect, const VisitPace& pace) {
   const std::size_t next = next_step(pace, state);
   const auto pages = static_cast<std::int64_t>(app.visit->story()->pages.size());
   if (step.reading && state.page + 1 < pages) {
-    const bool hit = ui.button("story.turn", rect, turn_text(app, rect.width), ButtonLook::go);
-    ui.hint_last(page_words(app));
+    const std::string page = page_words(app);
+    const bool hit =
+        ui.button("story.turn", rect, turn_text(app, page, rect.width), ButtonLook::go);
+    ui.hint_last(page);
     if (hit && app.forward()) {
       app.record("page", {{"page", state.page + 1}});
       ui.scroll_to_top("lesson");
@@ -75,7 +77,7 @@ float forward_height(const AppState& app, float width) {
   const Step& step = app.visit->lesson()->steps[state.step];
   const Ui& ui = app.ui;
   if (step.reading && state.page + 1 < static_cast<std::int64_t>(app.visit->story()->pages.size()))
-    return std::max(ui.button_height(turn_text(app, width), width), 60.0f);
+    return std::max(ui.button_height(turn_text(app, page_words(app), width), width), 60.0f);
   if (step.safety && !state.ticked("step", step.id) && !step.watch.empty()) {
     return ui.button_height({app.say("lesson.safe"), app.in(step.watch.front()), ""}, width);
   }
