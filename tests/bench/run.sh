@@ -2,7 +2,7 @@
 # Builds and runs every benchmark and prints each budget with our figure, the baseline measured in the
 # same run, their ratio and whether it holds. Status 1 if a budget is missed.
 #
-#   bash tests/bench/run.sh                 all of it, about five minutes after the first build
+#   bash tests/bench/run.sh                 all of it, about twelve minutes after the first build
 #   bash tests/bench/run.sh --only PART     one of: pacing, rehearsals, collector, size, page
 #   bash tests/bench/run.sh --readme        all of it, and the table in README.md made anew
 #

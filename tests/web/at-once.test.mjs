@@ -6,11 +6,22 @@ import { lesson } from './words.mjs';
 
 const [{ text: { en: first } }] = lesson.ready;
 
+// In the page: counts the pages of letters that are made.
+function countLetterPages() {
+  globalThis.letterPages = 0;
+  const { texImage2D } = WebGL2RenderingContext.prototype;
+  WebGL2RenderingContext.prototype.texImage2D = function make(...how) {
+    ++letterPages;
+    return texImage2D.apply(this, how);
+  };
+}
+
 describe('at once', () => {
   let s;
   const asked = [];
   before(async () => {
     s = await setUp({ minutes: 75 });
+    await s.page.addInitScript(countLetterPages);
     s.page.on('request', (request) => asked.push(new URL(request.url()).pathname));
   });
   after(() => s.tearDown());
@@ -55,5 +66,20 @@ describe('at once', () => {
       dispatchEvent(new Event('resize'));
     });
     assert.deepEqual(s.phone.errors.filter((text) => !/ERR_FAILED|Failed to fetch/.test(text)), []);
+  });
+
+  it('no frame of a visit waits for a new page of letters', async () => {
+    await s.page.reload();
+    await s.lead.opened();
+    await s.page.waitForFunction(() => letterPages >= 2);  // the second has room for the rest
+    const before = await s.page.evaluate(() => letterPages);
+    await s.lead.tapButton('brief.to_lesson');
+    await s.lead.start();
+    for (const tab of ['room', 'care', 'handover', 'report', 'lesson']) await s.lead.go(tab);
+    for (const step of lesson.steps.slice(0, 5)) {
+      assert.equal(await s.lead.title(), step.title.en);
+      await s.lead.doStep();
+    }
+    assert.equal(await s.page.evaluate(() => letterPages), before);
   });
 });
